@@ -1,0 +1,85 @@
+import * as v from 'valibot';
+import { checkCatalogueReferences } from './catalogue-references.js';
+import { condition, figure, flag, id, list, optionalText, per, positive, requiredText } from './fields.js';
+import type { Parsed } from './problem.js';
+import { readDocument } from './read.js';
+
+/** A part and how many of it; `each`: so many for every position. */
+const partNeed = v.strictObject({ part: id, qty: v.optional(positive, '1'), each: v.optional(flag, false) });
+
+export const catalogueSchema = v.strictObject({
+  format: v.literal('baysheet-catalogue', 'format'),
+  version: v.literal(1, 'version'),
+  id,
+  title: optionalText,
+  note: optionalText,
+  cautions: list(v.strictObject({ id, text: requiredText })),
+  components: list(v.strictObject({ id, title: requiredText, positions: list(requiredText) })),
+  remedies: list(
+    v.strictObject({
+      component: id,
+      fault: requiredText,
+      operations: v.pipe(v.array(id, 'list'), v.minLength(1, 'empty-list')),
+      instead: list(v.pipe(v.array(id, 'list'), v.minLength(1, 'empty-list'))),
+    }),
+  ),
+  parts: list(
+    v.strictObject({
+      id,
+      title: requiredText,
+      number: optionalText,
+      cost: v.optional(figure, '0'),
+      list: v.optional(v.nullable(figure), null),
+      core: v.optional(figure, '0'),
+      condition: v.optional(condition, 'new'),
+    }),
+  ),
+  steps: list(
+    v.strictObject({
+      id,
+      title: requiredText,
+      hours: figure,
+      per: v.optional(per, 'vehicle'),
+      needs: list(id),
+      parts: list(partNeed),
+      cautions: list(id),
+    }),
+  ),
+  operations: list(
+    v.strictObject({
+      id,
+      title: requiredText,
+      system: optionalText,
+      labourClass: id,
+      per: v.optional(per, 'vehicle'),
+      bookHours: figure,
+      additionalHours: v.optional(figure, '0'),
+      steps: list(id),
+      includes: list(id),
+      parts: list(partNeed),
+      fees: list(id),
+      cautions: list(id),
+      basis: optionalText,
+    }),
+  ),
+  overlaps: list(v.strictObject({ between: v.tuple([id, id], 'pair'), hours: figure })),
+});
+
+/** What can be done on vehicles: operations, the teardown that they need, parts, and which fault asks for what. */
+export type Catalogue = v.InferOutput<typeof catalogueSchema>;
+export type Operation = Catalogue['operations'][number];
+export type Step = Catalogue['steps'][number];
+export type CataloguePart = Catalogue['parts'][number];
+export type PartNeed = Operation['parts'][number];
+export type Component = Catalogue['components'][number];
+export type Remedy = Catalogue['remedies'][number];
+
+/**
+ * Reads a catalogue from JSON text or from a parsed value. Never throws; all problems come at once.
+ *
+ * Beyond the shape it checks that every reference leads somewhere, that nothing needs or includes itself, that no
+ * vehicle step or operation needs a position step, and that book hours cover their steps.
+ */
+export function parseCatalogue(json: unknown): Parsed<Catalogue> {
+  return readDocument(json, 'catalogue', catalogueSchema, checkCatalogueReferences);
+}

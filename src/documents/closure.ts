@@ -1,0 +1,38 @@
+/** Everything that can be reached from `start` along `next`, without `start` itself unless it is in a cycle; in order of discovery. */
+export function closure(start: Iterable<string>, next: (id: string) => Iterable<string>): Set<string> {
+  const reached = new Set<string>();
+  const open = [...start].reverse();
+  for (let id = open.pop(); id !== undefined; id = open.pop()) {
+    if (reached.has(id)) continue;
+    reached.add(id);
+    open.push(...[...next(id)].reverse());
+  }
+  return reached;
+}
+
+/** The cycles of a relation, each told once as its ids in order, beginning with the first in `ids`. */
+export function cycles(ids: Iterable<string>, next: (id: string) => Iterable<string>): string[][] {
+  const found: string[][] = [];
+  const done = new Set<string>();
+  for (const start of ids) {
+    if (done.has(start)) continue;
+    const trail: { id: string; rest: Iterator<string> }[] = [{ id: start, rest: next(start)[Symbol.iterator]() }];
+    const onTrail = new Set([start]);
+    while (trail.length > 0) {
+      const top = trail[trail.length - 1]!;
+      const step = top.rest.next();
+      if (step.done) {
+        trail.pop();
+        onTrail.delete(top.id);
+        done.add(top.id);
+      } else if (onTrail.has(step.value)) {
+        const from = trail.findIndex((entry) => entry.id === step.value);
+        found.push(trail.slice(from).map((entry) => entry.id));
+      } else if (!done.has(step.value)) {
+        trail.push({ id: step.value, rest: next(step.value)[Symbol.iterator]() });
+        onTrail.add(step.value);
+      }
+    }
+  }
+  return found;
+}

@@ -1,0 +1,94 @@
+import * as v from 'valibot';
+import { checkEstimateReferences } from './estimate-references.js';
+import { count, figure, flag, id, kind, list, moment, optionalText, requiredText } from './fields.js';
+import { line } from './lines.js';
+import type { Parsed } from './problem.js';
+import { readDocument } from './read.js';
+
+/** A record that is kept as it came, key by key. */
+const untouched = v.custom<Readonly<Record<string, unknown>>>(
+  (value) => typeof value === 'object' && value !== null && !Array.isArray(value),
+  'object',
+);
+
+/** How soon a finding wants mending, in words. */
+export const urgency = v.picklist(['unsafe', 'now', 'soon', 'watch'], 'choice');
+export type Urgency = v.InferOutput<typeof urgency>;
+
+const evidence = v.strictObject({
+  how: optionalText,
+  note: optionalText,
+  reading: optionalText,
+  photo: v.optional(v.string('text'), ''),
+});
+
+const vehicle = v.strictObject({
+  label: optionalText,
+  vin: optionalText,
+  plate: optionalText,
+  odometer: optionalText,
+  unit: v.optional(v.picklist(['mi', 'km'], 'choice'), 'mi'),
+});
+
+const customer = v.strictObject({
+  name: optionalText,
+  phone: optionalText,
+  email: optionalText,
+  taxExempt: list(id),
+});
+
+export const estimateSchema = v.strictObject({
+  format: v.literal('baysheet-estimate', 'format'),
+  version: v.literal(1, 'version'),
+  id,
+  number: optionalText,
+  revision: v.optional(count, 1),
+  createdAt: v.optional(moment, ''),
+  vehicle: v.optional(vehicle, {}),
+  customer: v.optional(customer, {}),
+  concern: optionalText,
+  cause: optionalText,
+  correction: optionalText,
+  rounds: list(v.strictObject({ n: count, method: optionalText, clean: v.optional(flag, false), note: optionalText })),
+  findings: list(
+    v.strictObject({
+      id,
+      round: v.optional(count, 1),
+      component: optionalText,
+      position: optionalText,
+      fault: optionalText,
+      seen: list(evidence),
+      urgency: v.optional(urgency, 'soon'),
+      text: optionalText,
+    }),
+  ),
+  lines: list(line),
+  discounts: list(
+    v.pipe(
+      v.strictObject({
+        id,
+        title: requiredText,
+        percent: v.optional(v.nullable(figure), null),
+        amount: v.optional(v.nullable(figure), null),
+        on: v.pipe(v.array(kind, 'list'), v.minLength(1, 'empty-list')),
+        lines: list(id),
+      }),
+      v.check((discount) => (discount.percent === null) !== (discount.amount === null), 'percent-or-amount'),
+    ),
+  ),
+  consents: list(untouched),
+  history: list(untouched),
+  extra: v.optional(untouched, {}),
+});
+
+/** One job for one customer: what was found, what is proposed, what was decided. */
+export type Estimate = v.InferOutput<typeof estimateSchema>;
+export type Finding = Estimate['findings'][number];
+export type Evidence = Finding['seen'][number];
+export type TestRound = Estimate['rounds'][number];
+export type Discount = Estimate['discounts'][number];
+
+/** Reads an estimate from JSON text or from a parsed value. Never throws; all problems come at once. */
+export function parseEstimate(json: unknown): Parsed<Estimate> {
+  return readDocument(json, 'estimate', estimateSchema, checkEstimateReferences);
+}

@@ -1,0 +1,80 @@
+import * as v from 'valibot';
+import { day, figure, flag, id, kind, list, optionalText, positive, requiredText } from './fields.js';
+import type { Parsed } from './problem.js';
+import { checkRatesReferences } from './rates-references.js';
+import { readDocument } from './read.js';
+
+const optionalFigure = v.optional(v.nullable(figure), null);
+/** Missing taxes mean "as the kinds say"; an empty list means none. */
+const ownTaxes = v.optional(v.nullable(v.array(id, 'list')), null);
+
+export const authorisationSchema = v.strictObject({
+  percent: optionalFigure,
+  amount: optionalFigure,
+  pick: v.picklist(['lesser', 'greater', 'percent', 'amount'], 'choice'),
+  cap: optionalFigure,
+  base: v.optional(v.picklist(['total', 'before-tax'], 'choice'), 'total'),
+  source: optionalText,
+});
+
+export const ratesSchema = v.strictObject({
+  format: v.literal('baysheet-rates', 'format'),
+  version: v.literal(1, 'version'),
+  id,
+  title: optionalText,
+  currency: v.pipe(v.string('currency'), v.regex(/^[A-Z]{3}$/, 'currency')),
+  locale: v.optional(v.pipe(v.string('text'), v.regex(/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/, 'locale')), 'en'),
+  effectiveFrom: v.optional(v.nullable(day), null),
+  rounding: v.optional(v.picklist(['half-up', 'half-even', 'half-down'], 'choice'), 'half-up'),
+  moneyStep: v.optional(v.nullable(positive), null),
+  labourClasses: list(v.strictObject({ id, title: optionalText, rate: figure })),
+  parts: v.strictObject({
+    basis: v.optional(v.picklist(['markup', 'list'], 'choice'), 'markup'),
+    mode: v.optional(v.picklist(['whole', 'progressive'], 'choice'), 'whole'),
+    tiers: v.pipe(
+      v.array(v.strictObject({ upTo: v.optional(v.nullable(positive), null), percent: figure }), 'list'),
+      v.minLength(1, 'empty-list'),
+    ),
+  }),
+  sublet: v.optional(v.nullable(v.strictObject({ percent: figure })), null),
+  supplies: v.optional(
+    v.nullable(
+      v.strictObject({
+        title: requiredText,
+        percent: figure,
+        of: v.array(v.picklist(['labour', 'part', 'core', 'sublet', 'fee'], 'choice'), 'list'),
+        minimum: optionalFigure,
+        maximum: optionalFigure,
+        taxes: ownTaxes,
+      }),
+    ),
+    null,
+  ),
+  fees: list(
+    v.strictObject({
+      id,
+      title: requiredText,
+      amount: figure,
+      per: v.optional(v.picklist(['estimate', 'unit'], 'choice'), 'estimate'),
+      taxes: ownTaxes,
+    }),
+  ),
+  taxes: list(v.strictObject({ id, title: requiredText, percent: figure, on: v.array(kind, 'list'), after: list(id) })),
+  taxRounding: v.optional(v.picklist(['total', 'line'], 'choice'), 'total'),
+  pricesIncludeTax: v.optional(flag, false),
+  cashStep: v.optional(v.nullable(positive), null),
+  authorisation: v.optional(v.nullable(authorisationSchema), null),
+});
+
+/** What a shop charges: labour rates, mark-up, supplies, fees, taxes, rounding, and its rule of authorisation. */
+export type Rates = v.InferOutput<typeof ratesSchema>;
+export type Tax = Rates['taxes'][number];
+export type Fee = Rates['fees'][number];
+export type Supplies = NonNullable<Rates['supplies']>;
+export type MarkUp = Rates['parts'];
+export type AuthorisationRule = v.InferOutput<typeof authorisationSchema>;
+
+/** Reads a rate card from JSON text or from a parsed value. Never throws; all problems come at once. */
+export function parseRates(json: unknown): Parsed<Rates> {
+  return readDocument(json, 'rate card', ratesSchema, checkRatesReferences);
+}

@@ -49,8 +49,8 @@ function parseText(json: string, name: string): { value: unknown } | { problem: 
 
 function refuse(value: unknown, name: string): Problem | null {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    const hint = `A ${name} is a JSON object with "format" and "version".`;
-    return error('not-an-object', '', `This is not a ${name}.`, hint);
+    const hint = `Expected: the JSON object of one ${name}, with "format" and "version".`;
+    return error('not-an-object', '', `This is no ${name}.`, hint);
   }
   const reason = beyondLimits(value);
   if (reason === null) return null;

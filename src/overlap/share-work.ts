@@ -33,14 +33,14 @@ export interface Sharing {
 export function shareWork(works: readonly Work[], index: CatalogueIndex): Sharing {
   const ranked = byPrecedence(works);
   const included = inclusions(ranked, index);
-  const charged = ranked.filter((work) => !included.has(work.line));
+  const charged = ranked.filter((work) => !included.has(work.operation.id));
   const carried = carrySteps(charged);
   const deductions = declaredDeductions(charged, index);
   const deducted = new Map(deductions.map((deduction) => [deduction.child.line, deduction.hours]));
 
   const shares = new Map<string, Share>();
   for (const work of works) {
-    const outer = included.get(work.line);
+    const outer = included.get(work.operation.id);
     shares.set(
       work.line,
       outer === undefined ? shareOf(work, carried, deducted.get(work.line) ?? ZERO) : includedShare(work, outer),

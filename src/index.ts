@@ -1,0 +1,30 @@
+/** The engine: no DOM, runs in Node, in a page and in a worker. */
+
+export { type Catalogue, parseCatalogue } from './documents/catalogue.js';
+export { type Estimate, parseEstimate } from './documents/estimate.js';
+export { parseRates, type AuthorisationRule, type Rates } from './documents/rates.js';
+export type { ChargeKind, Condition } from './documents/fields.js';
+export type { Decision, Line } from './documents/lines.js';
+export { type Parsed, printProblem, type Problem, type Severity } from './documents/problem.js';
+export { checkVin } from './documents/vin.js';
+
+export { type Alternatives, type Proposal, proposeLines, type Unanswered } from './findings/propose-lines.js';
+
+export { checkCatalogue } from './overlap/check-catalogue.js';
+
+export { checkRates } from './pricing/check-rates.js';
+export { type DeferralCost, deferralCosts } from './pricing/deferral.js';
+export type { Documents } from './pricing/documents.js';
+export { type PartsRunEntry, partsRun } from './pricing/parts-run.js';
+export { priceEstimate, type PriceOptions } from './pricing/price-estimate.js';
+export type {
+  PricedCharge,
+  PricedEstimate,
+  PricedLine,
+  PricedOverlap,
+  PricedStep,
+  PricedTax,
+  PricedTotals,
+} from './pricing/priced-estimate.js';
+
+export { type ConsentNeed, headroom, needsConsent } from './consent/headroom.js';

@@ -1,0 +1,69 @@
+import type { ChargeKind } from '../documents/fields.js';
+import { note, type Problem, warning } from '../documents/problem.js';
+import { parseRates, type Rates } from '../documents/rates.js';
+import { decimal, printPlain } from '../number/decimal.js';
+import { printMoney, roundMoney } from '../number/money.js';
+import { markedUp } from './markup.js';
+import { indexRates, type RateIndex } from './rate-index.js';
+
+const KINDS: readonly ChargeKind[] = ['labour', 'part', 'core', 'sublet', 'fee', 'supplies'];
+
+/**
+ * What the owner of a rate card should know: whatever `parseRates` finds (gaps and disorder between tiers among it),
+ * mark-up cliffs, kinds of charge that no tax names, taxes and supplies that touch nothing.
+ *
+ * @param json a rate card as JSON text, as a parsed value, or as `parseRates` returned it
+ */
+export function checkRates(json: unknown): Problem[] {
+  const read = parseRates(json);
+  if (!read.ok) return [...read.problems];
+  const rates = read.value;
+  return [...read.problems, ...cliffs(rates), ...untaxedKinds(rates), ...idleTaxes(rates), ...idleSupplies(rates)];
+}
+
+/** Where the next tier's percentage is lower, a part just above the limit sells for less than one just below it. */
+export function cliffs(rates: Rates): Problem[] {
+  const index = indexRates(rates);
+  return rates.parts.tiers.flatMap((tier, i) => {
+    const next = rates.parts.tiers[i + 1];
+    if (rates.parts.mode !== 'whole' || tier.upTo === null || next === undefined) return [];
+    if (decimal(next.percent).gte(decimal(tier.percent))) return [];
+    return [cliff(i, tier.upTo, index)];
+  });
+}
+
+function cliff(i: number, upTo: string, index: RateIndex): Problem {
+  const { money, tiers } = index;
+  const limit = decimal(upTo);
+  const factor = tiers[i + 1]!.factor;
+  const below = markedUp(limit, 'whole', tiers, money);
+  const above = roundMoney(limit.times(factor), money);
+  const level = roundMoney(limit.times(tiers[i]!.factor).div(factor), money);
+  const message =
+    `A part that costs ${printPlain(limit)} sells for ${printMoney(below, money)}, one that costs a little more for ` +
+    `${printMoney(above, money)}; only from a cost of ${printMoney(level, money)} on does a dearer part sell for more again.`;
+  return warning('mark-up-cliff', `parts.tiers[${i + 1}].percent`, message, 'Use progressive tiers, or percentages that lie closer together.');
+}
+
+function untaxedKinds(rates: Rates): Problem[] {
+  if (rates.taxes.length === 0) return [];
+  const named = new Set(rates.taxes.flatMap((tax) => tax.on));
+  const missing = KINDS.filter((kind) => !named.has(kind));
+  if (missing.length === 0) return [];
+  const message = `No tax is charged on ${missing.join(', ')}.`;
+  return [note('untaxed-kind', 'taxes', message, 'Right in many places; where it is not, add the kind to a tax.')];
+}
+
+function idleTaxes(rates: Rates): Problem[] {
+  const own = [...rates.fees.flatMap((fee) => fee.taxes ?? []), ...(rates.supplies?.taxes ?? [])];
+  return rates.taxes.flatMap((tax, i) =>
+    tax.on.length > 0 || tax.after.length > 0 || own.includes(tax.id)
+      ? []
+      : [warning('idle-tax', `taxes[${i}].on`, `"${tax.title}" is charged on nothing.`, 'Name the kinds of charge that it is on.')],
+  );
+}
+
+function idleSupplies(rates: Rates): Problem[] {
+  if (rates.supplies === null || rates.supplies.of.length > 0) return [];
+  return [warning('idle-supplies', 'supplies.of', `"${rates.supplies.title}" is a percentage of nothing.`, 'Name the kinds of charge that it is a percentage of.')];
+}

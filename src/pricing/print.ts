@@ -1,0 +1,92 @@
+import { type Decimal, printPlain, sum } from '../number/decimal.js';
+import { type MoneyRule, printMoney, printUnitPrice } from '../number/money.js';
+import type { CatalogueIndex } from '../overlap/catalogue-index.js';
+import type { Share, Sharing } from '../overlap/share-work.js';
+import type { Work } from '../overlap/work.js';
+import type { Charge } from './charge.js';
+import type { Draft } from './draft.js';
+import type { PricedCharge, PricedEstimate, PricedLine, PricedOverlap, PricedStep, PricedTax } from './priced-estimate.js';
+import type { TaxAmount } from './taxes.js';
+
+/** From decimals to the texts of a `PricedEstimate`. Nothing is worked out here. */
+
+export function printLine(draft: Draft, share: Share | null, charges: readonly Charge[], priced: boolean, money: MoneyRule): PricedLine {
+  const chargedHours = !priced ? null : share === null ? draft.bookHours : share.chargedHours;
+  const labour = charges.filter((charge) => charge.kind === 'labour').map((charge) => charge.amount);
+  return {
+    id: draft.line.id,
+    kind: draft.line.kind,
+    title: draft.title,
+    decision: draft.line.decision,
+    priced,
+    bookHours: printPlain(draft.bookHours),
+    sharedHours: share === null ? '0' : printPlain(share.sharedHours),
+    chargedHours: chargedHours === null ? '0' : printPlain(chargedHours),
+    rate: printUnitPrice(draft.rate, money),
+    labour: printMoney(sum(labour), money),
+    amount: printMoney(sum(charges.map((charge) => charge.amount)), money),
+    includedIn: share?.includedIn?.line ?? null,
+    carries: share?.carries.map((step) => step.indexed.step.id) ?? [],
+    uses: share?.uses.map(({ step, carriedBy }) => ({ step: step.indexed.step.id, position: step.position, carriedBy })) ?? [],
+  };
+}
+
+export function printCharge(charge: Charge, discount: Decimal, money: MoneyRule): PricedCharge {
+  return {
+    id: charge.id,
+    line: charge.line,
+    kind: charge.kind,
+    title: charge.title,
+    qty: printPlain(charge.qty),
+    unit: printUnitPrice(charge.unit, money),
+    amount: printMoney(charge.amount, money),
+    discount: printMoney(discount, money),
+    taxes: charge.taxes,
+    ...(charge.part === undefined ? {} : { part: charge.part }),
+  };
+}
+
+export function printTax({ tax, exempt, base, amount }: TaxAmount, money: MoneyRule, round: (value: Decimal) => Decimal): PricedTax {
+  return {
+    id: tax.id,
+    title: tax.title,
+    percent: tax.percent,
+    base: printMoney(round(base), money),
+    amount: printMoney(amount, money),
+    exempt,
+  };
+}
+
+/** The steps in use and the declared overlaps; lines in the order of the sheet. */
+export function printOverlap(sharing: Sharing, works: readonly Work[]): Pick<PricedOverlap, 'steps' | 'pairs'> {
+  const order = new Map(works.map((work, i) => [work.line, i]));
+  return {
+    steps: sharing.steps.map(({ step, carriedBy, neededBy, units }): PricedStep => ({
+      step: step.indexed.step.id,
+      position: step.position,
+      title: step.indexed.step.title,
+      hours: printPlain(step.indexed.hours),
+      lines: neededBy.map((work) => work.line).sort((a, b) => order.get(a)! - order.get(b)!),
+      carriedBy: carriedBy.line,
+      savedHours: printPlain(step.indexed.hours.times(units - 1)),
+    })),
+    pairs: sharing.deductions.map(({ parent, child, hours }) => ({
+      between: [parent.line, child.line] as const,
+      hours: printPlain(hours),
+    })),
+  };
+}
+
+/** The cautions of the priced work, each once, with the lines that it concerns; in the order of the catalogue. */
+export function printCautions(works: readonly Work[], index: CatalogueIndex): PricedEstimate['cautions'] {
+  const lines = new Map<string, string[]>();
+  for (const work of works) {
+    const ids = new Set([...work.operation.cautions, ...work.steps.flatMap((step) => step.indexed.step.cautions)]);
+    for (const id of ids) {
+      const known = lines.get(id);
+      if (known === undefined) lines.set(id, [work.line]);
+      else known.push(work.line);
+    }
+  }
+  return [...index.cautions].flatMap(([id, text]) => (lines.has(id) ? [{ id, text, lines: lines.get(id)! }] : []));
+}

@@ -1,14 +1,19 @@
 import { defineConfig } from 'vitest/config';
+import { findChromium } from './tests/support/find-chromium.mjs';
+
+const chromium = findChromium();
 
 export default defineConfig({
   test: {
+    reporters: ['default', './tests/support/count-reporter.ts'],
     projects: [
-      { test: { name: 'engine', include: ['tests/{engine,published}/**/*.test.ts'] } },
+      { test: { name: 'engine', include: ['tests/engine/**/*.test.ts'], testTimeout: 120_000 } },
+      { test: { name: 'published', include: ['tests/published/**/*.test.ts'], testTimeout: 60_000 } },
       {
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
-          globalSetup: [],
+          env: chromium === null ? {} : { CHROMIUM_PATH: chromium },
           fileParallelism: false,
           testTimeout: 60_000,
           hookTimeout: 120_000,

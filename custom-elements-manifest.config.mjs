@@ -1,0 +1,6 @@
+export default {
+  globs: ['components/**/*.ts'],
+  exclude: ['**/*.d.ts', 'components/grid/absent/**'],
+  outdir: 'dist',
+  litelement: true,
+};

@@ -1,0 +1,102 @@
+import { createReadStream, cpSync, existsSync, readdirSync } from 'node:fs';
+import { join, resolve, sep } from 'node:path';
+import { defineConfig, type Plugin, type UserConfig } from 'vite';
+import { absentModules } from './components/grid/absent/alias.js';
+
+const root = import.meta.dirname;
+const from = (path: string): string => resolve(root, path);
+
+/** In npm's build these stay imports, so that a page that uses them too loads them once. */
+const DEPENDENCIES = /^(lit|@lit|lit-html|lit-element|decimal\.js|valibot)(\/|$)/;
+
+/**
+ * Three builds: `package` (modules for npm, dependencies left as imports), `one-file` (all in one file for one
+ * script tag), and without either the demo, which is also what the development server shows.
+ */
+export default defineConfig(({ mode }) => {
+  if (mode === 'package') return packageBuild;
+  if (mode === 'one-file') return oneFileBuild;
+  return demo;
+});
+
+const shared: UserConfig = {
+  root,
+  publicDir: false,
+  resolve: { alias: absentModules },
+};
+
+const packageBuild: UserConfig = {
+  ...shared,
+  build: {
+    outDir: from('dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    minify: false,
+    lib: {
+      entry: {
+        engine: from('src/index.ts'),
+        'estimate.class': from('components/estimate/baysheet-estimate.ts'),
+        'estimate.define': from('components/estimate/define.ts'),
+      },
+      formats: ['es'],
+    },
+    rolldownOptions: {
+      external: DEPENDENCIES,
+      output: { entryFileNames: '[name].js', chunkFileNames: 'shared/[name].js' },
+    },
+  },
+};
+
+const oneFileBuild: UserConfig = {
+  ...shared,
+  build: {
+    outDir: from('dist'),
+    emptyOutDir: false,
+    target: 'es2022',
+    minify: true,
+    lib: { entry: { estimate: from('components/estimate/define.ts') }, formats: ['es'] },
+    rolldownOptions: { output: { entryFileNames: '[name].js', codeSplitting: false } },
+  },
+};
+
+const demo: UserConfig = {
+  ...shared,
+  root: from('demo'),
+  base: './',
+  plugins: [dataFiles()],
+  server: { fs: { allow: [root] } },
+  build: {
+    outDir: from('dist-demo'),
+    emptyOutDir: true,
+    target: 'es2022',
+    // Its inline script would not run under a strict content security policy.
+    modulePreload: { polyfill: false },
+    assetsInlineLimit: 0,
+    rolldownOptions: { input: pages() },
+  },
+};
+
+function pages(): string[] {
+  return readdirSync(from('demo')).filter((name) => name.endsWith('.html')).map((name) => from(join('demo', name)));
+}
+
+/** The documents that the demo's pages fetch: `rates/…` of the project and the estimates beside the pages. */
+function dataFiles(): Plugin {
+  return {
+    name: 'data-files',
+    configureServer({ middlewares }) {
+      middlewares.use('/rates', (request, response, next) => {
+        const path = join(root, 'rates', decodeURIComponent(new URL(request.url ?? '', 'http://localhost').pathname));
+        if (!path.startsWith(from('rates') + sep) || !path.endsWith('.json') || !existsSync(path)) return next();
+        response.setHeader('Content-Type', 'application/json; charset=utf-8');
+        createReadStream(path).pipe(response);
+      });
+    },
+    writeBundle({ dir }) {
+      cpSync(from('rates'), join(dir!, 'rates'), { recursive: true });
+      for (const name of readdirSync(from('demo'))) {
+        if (name.endsWith('.estimate.json')) cpSync(from(join('demo', name)), join(dir!, name));
+      }
+    },
+  };
+}

@@ -4,24 +4,33 @@ import { allocate } from '../number/allocate.js';
 import { type MoneyRule, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
 
+/** What discounts take: off each charge, and each discount in all. */
+export interface Discounted {
+  /** In the order of the charges. */
+  readonly parts: readonly Decimal[];
+  /** In the order of the discounts. */
+  readonly amounts: readonly Decimal[];
+}
+
 /**
- * Rule 10: what is taken off each charge, in the order of the charges. Each discount works on what the ones before it
+ * Rule 10. Each discount works on what the ones before it
  * have left, takes no more than that, and is spread so that the parts add up to it exactly.
  */
-export function discountParts(charges: readonly Charge[], discounts: readonly Discount[], money: MoneyRule): Decimal[] {
-  const taken = charges.map(() => ZERO);
-  for (const discount of discounts) {
+export function takeDiscounts(charges: readonly Charge[], discounts: readonly Discount[], money: MoneyRule): Discounted {
+  const parts = charges.map(() => ZERO);
+  const amounts = discounts.map((discount) => {
     const named = charges.flatMap((charge, i) => (names(discount, charge) ? [i] : []));
-    const left = named.map((i) => charges[i]!.amount.minus(taken[i]!));
+    const left = named.map((i) => charges[i]!.amount.minus(parts[i]!));
     const base = sum(left);
-    if (base.lte(ZERO)) continue;
+    if (base.lte(ZERO)) return ZERO;
     const amount = min(base, roundMoney(fullAmount(discount, base), money));
     allocate(amount, left, money.step).forEach((share, k) => {
       const i = named[k]!;
-      taken[i] = taken[i]!.plus(share);
+      parts[i] = parts[i]!.plus(share);
     });
-  }
-  return taken;
+    return amount;
+  });
+  return { parts, amounts };
 }
 
 function names(discount: Discount, charge: Charge): boolean {

@@ -38,6 +38,7 @@ function unpriced(problems: Problem[]): PricedEstimate {
       supplies: '0',
       subtotal: '0',
       discount: '0',
+      discounts: [],
       taxes: [],
       tax: '0',
       total: '0',

@@ -81,6 +81,8 @@ export interface PricedTotals {
   /** All charges before discount. */
   readonly subtotal: DecimalString;
   readonly discount: DecimalString;
+  /** What each discount takes, in their order. */
+  readonly discounts: readonly { readonly id: string; readonly title: string; readonly amount: DecimalString }[];
   readonly taxes: readonly PricedTax[];
   readonly tax: DecimalString;
   readonly total: DecimalString;

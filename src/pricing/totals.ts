@@ -3,7 +3,7 @@ import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
 import { cashAmount, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
-import { discountParts } from './discounts.js';
+import { takeDiscounts } from './discounts.js';
 import type { LineResult } from './line-result.js';
 import type { PricedCharge, PricedOverlap, PricedTotals } from './priced-estimate.js';
 import { printCharge, printTax } from './print.js';
@@ -34,7 +34,7 @@ export function settle({ results, once, tally, discounts, taxes, rates }: ToSett
   const { money } = rates;
   const discounted = applyDiscounts(results, once, discounts, taxes, rates);
   const net = discounted?.tally ?? tally;
-  const discount = discounted?.amount ?? ZERO;
+  const discount = sum(discounted?.amounts ?? []);
   const charges = discounted?.charges ?? [
     ...results.flatMap((result) => result.printedCharges),
     ...once.map((charge) => printCharge(charge, ZERO, money)),
@@ -61,6 +61,7 @@ export function settle({ results, once, tally, discounts, taxes, rates }: ToSett
       supplies: print(kinds.supplies),
       subtotal: print(subtotal),
       discount: print(discount),
+      discounts: discounts.map(({ id, title }, i) => ({ id, title, amount: print(discounted!.amounts[i]!) })),
       taxes: due.map((each) => printTax(each, money, (value) => roundMoney(value, money))),
       tax: print(tax),
       total: print(total),
@@ -76,11 +77,11 @@ function applyDiscounts(
   discounts: readonly Discount[],
   taxes: TaxRule,
   rates: RateIndex,
-): { tally: Tally; amount: Decimal; charges: PricedCharge[] } | null {
+): { tally: Tally; amounts: readonly Decimal[]; charges: PricedCharge[] } | null {
   if (discounts.length === 0) return null;
   const all = [...results.flatMap((result) => result.charges), ...once];
-  const parts = discountParts(all, discounts, rates.money);
+  const { parts, amounts } = takeDiscounts(all, discounts, rates.money);
   const tally = new Tally();
   all.forEach((charge, i) => tally.addCharge(charge, charge.amount.minus(parts[i]!), taxes));
-  return { tally, amount: sum(parts), charges: all.map((charge, i) => printCharge(charge, parts[i]!, rates.money)) };
+  return { tally, amounts, charges: all.map((charge, i) => printCharge(charge, parts[i]!, rates.money)) };
 }

@@ -1,0 +1,88 @@
+import type { Estimate } from '../documents/estimate.js';
+import type { Command, ListName, PendingEntry, SheetState } from './commands.js';
+
+interface Entry {
+  readonly id: string;
+}
+
+/**
+ * The state after one command. Pure, and sparing: what does not change stays the same object, which is how the pricer
+ * and the grids know that they need not look at it.
+ */
+export function reduce(state: SheetState, command: Command): SheetState {
+  const { estimate } = state;
+  switch (command.do) {
+    case 'insert':
+      return withList(state, command.list, insert(estimate[command.list], [command.entry], command.before));
+    case 'put':
+      return withList(state, command.list, put(estimate[command.list], command.entry));
+    case 'remove':
+      return remove(state, command.list, new Set(command.ids));
+    case 'move':
+      return withList(state, command.list, move(estimate[command.list], command.ids, command.before));
+    case 'set-lines':
+      return withList(state, 'lines', command.lines);
+    case 'set-rounds':
+      return { ...state, estimate: { ...estimate, rounds: [...command.rounds] } };
+    case 'set-job':
+      return { ...state, estimate: { ...estimate, ...command.fields } };
+    case 'pend':
+      return { ...state, pending: pend(state.pending, command.key, command.entry) };
+  }
+}
+
+function withList(state: SheetState, list: ListName, entries: readonly Entry[]): SheetState {
+  if (entries === (state.estimate[list] as readonly Entry[])) return state;
+  return { ...state, estimate: { ...state.estimate, [list]: entries } as Estimate };
+}
+
+function insert(list: readonly Entry[], entries: readonly Entry[], before: string | null): readonly Entry[] {
+  const at = before === null ? -1 : list.findIndex((entry) => entry.id === before);
+  return at < 0 ? [...list, ...entries] : list.toSpliced(at, 0, ...entries);
+}
+
+function put(list: readonly Entry[], entry: Entry): readonly Entry[] {
+  const at = list.findIndex((known) => known.id === entry.id);
+  return at < 0 ? list : list.with(at, entry);
+}
+
+function move(list: readonly Entry[], ids: readonly string[], before: string | null): readonly Entry[] {
+  const moved = list.filter((entry) => ids.includes(entry.id));
+  const rest = list.filter((entry) => !ids.includes(entry.id));
+  return insert(rest, moved, before);
+}
+
+/** Takes entries out, with everything that hangs on them: references from lines and discounts, pending entries of their rows. */
+function remove(state: SheetState, list: ListName, ids: ReadonlySet<string>): SheetState {
+  const kept = (state.estimate[list] as readonly Entry[]).filter((entry) => !ids.has(entry.id));
+  const without = withList(state, list, kept);
+  const { estimate } = without;
+  const pending = new Map([...state.pending].filter(([key]) => !ids.has(key.split(/[ /]/, 1)[0]!)));
+  return {
+    estimate: {
+      ...estimate,
+      lines: list === 'findings' ? estimate.lines.map((line) => forgetFindings(line, ids)) : estimate.lines,
+      discounts: list === 'lines' ? estimate.discounts.map((discount) => forgetLines(discount, ids)) : estimate.discounts,
+    },
+    pending: pending.size === state.pending.size ? state.pending : pending,
+  };
+}
+
+function forgetFindings(line: Estimate['lines'][number], ids: ReadonlySet<string>): Estimate['lines'][number] {
+  if (line.kind !== 'operation' || !line.findings.some((id) => ids.has(id))) return line;
+  return { ...line, findings: line.findings.filter((id) => !ids.has(id)) };
+}
+
+/** A discount on lines that are all gone would otherwise become one on every line, so it keeps its last reference. */
+function forgetLines(discount: Estimate['discounts'][number], ids: ReadonlySet<string>): Estimate['discounts'][number] {
+  const lines = discount.lines.filter((id) => !ids.has(id));
+  return lines.length === 0 || lines.length === discount.lines.length ? discount : { ...discount, lines };
+}
+
+function pend(pending: SheetState['pending'], key: string, entry: PendingEntry | null): SheetState['pending'] {
+  if (entry === null && !pending.has(key)) return pending;
+  const changed = new Map(pending);
+  if (entry === null) changed.delete(key);
+  else changed.set(key, entry);
+  return changed;
+}

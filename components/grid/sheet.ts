@@ -78,9 +78,12 @@ export interface SheetAction {
   readonly disabled?: boolean;
 }
 
+/** The gesture that an edit came from. */
+export type EditSource = 'type' | 'paste' | 'cut' | 'fill' | 'clear';
+
 export interface SheetEvents {
   /** One gesture, one call: a typed cell, a pasted block, a fill, a cleared block. `source` says which. */
-  edit(edits: readonly SheetEdit[], source: 'type' | 'paste' | 'cut' | 'fill' | 'clear'): void;
+  edit(edits: readonly SheetEdit[], source: EditSource): void;
   /** Choices for a cell while `typed` stands in its editor; the best first. */
   choices(row: string, column: string, typed: string): readonly SheetChoice[];
   select(selection: SheetSelection | null): void;

@@ -1,0 +1,3 @@
+export { createSheet } from './create.js';
+export { sheetStyles } from './library.styles.js';
+export type * from './sheet.js';

@@ -1,0 +1,215 @@
+/**
+ * The one place that imports the grid library: handsontable 6.2.2, the last release under the MIT licence.
+ *
+ * It is asked for what it is good at: virtual rows and columns, a header that stays, selection by mouse and the
+ * fill handle. Keys, editors, clipboard, menu, undo, column widths and the words for a screen reader are ours,
+ * because the library's own reach for `document` and do not survive a shadow root. Only its core and one plugin
+ * are imported, past its entry module, which would bring every cell type and a set of global polyfills.
+ */
+import Core from 'handsontable/es/core.js';
+import { hasCaptionProblem } from 'handsontable/es/helpers/feature.js';
+import 'handsontable/es/plugins/autofill/autofill.js';
+import type { Block } from './model.js';
+
+export interface SurfaceOptions {
+  /** Becomes the library's own; nothing else may be put into it. */
+  readonly root: HTMLElement;
+  readonly columnCount: number;
+  columnWidth(column: number): number;
+  rowHeight(): number;
+  paintCell(cell: HTMLTableCellElement, row: number, column: number): void;
+  paintHeading(heading: HTMLTableCellElement, column: number): void;
+  /** The selection moved, by mouse or by `select`. */
+  selected(): void;
+  /** The visible cells were painted again: other rows may be on the screen now. */
+  painted(): void;
+  opened(row: number, column: number): void;
+  /** The fill handle was drawn from the selected block over `target`. */
+  filled(target: Block): void;
+}
+
+/** A block with a direction: `anchor` is the active cell, `head` the corner that Shift and an arrow move. */
+export interface SurfaceSelection {
+  readonly anchor: { readonly row: number; readonly column: number };
+  readonly head: { readonly row: number; readonly column: number };
+  readonly block: Block;
+}
+
+export interface Surface {
+  /** The scrolling box, which takes the keyboard. */
+  readonly holder: HTMLElement;
+  readonly head: HTMLElement;
+  readonly body: HTMLElement;
+  readonly table: HTMLElement;
+  /** Copies of the heading row that the library lays over the table. */
+  readonly clones: readonly HTMLElement[];
+  /** Tells how many rows and columns there are and paints them all; `texts` serve the fill handle only. */
+  setData(texts: readonly (readonly string[])[], columnCount: number): void;
+  repaint(): void;
+  selection(): SurfaceSelection | null;
+  select(anchorRow: number, anchorColumn: number, headRow: number, headColumn: number, scroll: boolean): void;
+  deselect(): void;
+  cellAt(row: number, column: number): HTMLTableCellElement | null;
+  rendered(): Block;
+  /** Row and column index under an element; `row` is -1 for a heading. */
+  placeOf(element: Element): { row: number; column: number } | null;
+  pageRows(): number;
+  destroy(): void;
+}
+
+export function startSurface(options: SurfaceOptions): Surface {
+  askAboutCaptions();
+  const data: (readonly string[])[] = [];
+  let columnCount = options.columnCount;
+  const hot = new Core(options.root, {
+    data,
+    columns: emptyColumns(columnCount),
+    colHeaders: true,
+    columnHeaderHeight: options.rowHeight(),
+    colWidths: (column: number) => options.columnWidth(column),
+    rowHeights: () => options.rowHeight(),
+    renderer: (_hot: unknown, cell: HTMLTableCellElement, row: number, column: number) =>
+      options.paintCell(cell, row, column),
+    // Replaces the library's own heading, which goes through innerHTML.
+    afterGetColumnHeaderRenderers: (painters: unknown[]) => {
+      painters.splice(0, painters.length, (column: number, heading: HTMLTableCellElement) =>
+        options.paintHeading(heading, column),
+      );
+    },
+    // The library never changes a cell by itself: a fill is reported, and its own change comes to nothing.
+    editor: false,
+    readOnly: true,
+    fillHandle: { autoInsertRow: false },
+    beforeAutofill: (start: Place, end: Place) =>
+      options.filled({ top: start.row, left: start.col, bottom: end.row, right: end.col }),
+    selectionMode: 'range',
+    outsideClickDeselects: false,
+    viewportRowRenderingOffset: 8,
+    viewportColumnRenderingOffset: 3,
+    afterSelection: () => options.selected(),
+    afterRender: () => options.painted(),
+  });
+  // Taking the keyboard would blur whatever has the focus and turn on the library's own keys.
+  hot.listen = () => {};
+  hot.init();
+  hot.view.wt.update('onCellDblClick', (_event: Event, place: Place) => {
+    if (place.row >= 0) options.opened(place.row, place.col);
+  });
+  quieten(hot);
+
+  const { wtTable } = hot.view.wt;
+  return {
+    holder: wtTable.holder,
+    head: wtTable.THEAD,
+    body: wtTable.TBODY,
+    table: wtTable.TABLE,
+    clones: [...options.root.querySelectorAll<HTMLElement>('[class*="ht_clone_"]')],
+    setData(texts, columns) {
+      data.splice(0, data.length, ...texts);
+      hot.view.wt.wtViewport.containerWidth = null;
+      if (columns !== columnCount) {
+        columnCount = columns;
+        hot.updateSettings({ columns: emptyColumns(columns) });
+        quieten(hot);
+      } else {
+        hot.render();
+      }
+    },
+    repaint() {
+      hot.view.wt.wtViewport.containerWidth = null;
+      hot.view.wt.wtViewport.resetHasOversizedColumnHeadersMarked();
+      hot.render();
+    },
+    selection() {
+      const range = hot.getSelectedRangeLast();
+      if (!range) return null;
+      const { from, to } = range;
+      return {
+        anchor: { row: from.row, column: from.col },
+        head: { row: to.row, column: to.col },
+        block: {
+          top: Math.min(from.row, to.row),
+          left: Math.min(from.col, to.col),
+          bottom: Math.max(from.row, to.row),
+          right: Math.max(from.col, to.col),
+        },
+      };
+    },
+    select(anchorRow, anchorColumn, headRow, headColumn, scroll) {
+      hot.selectCell(anchorRow, anchorColumn, headRow, headColumn, scroll, false);
+    },
+    deselect: () => hot.deselectCell(),
+    cellAt(row, column) {
+      if (!hot.view.wt.drawn) return null;
+      const cell: unknown = hot.getCell(row, column);
+      return cell instanceof HTMLTableCellElement ? cell : null;
+    },
+    rendered() {
+      // Nothing was painted yet while the sheet is hidden.
+      if (!hot.view.wt.drawn) return { top: 0, left: 0, bottom: -1, right: -1 };
+      return {
+        top: wtTable.getFirstRenderedRow(),
+        left: wtTable.getFirstRenderedColumn(),
+        bottom: wtTable.getLastRenderedRow(),
+        right: wtTable.getLastRenderedColumn(),
+      };
+    },
+    placeOf(element) {
+      const cell = element.closest('td, th');
+      const place = cell && wtTable.TABLE.contains(cell) ? wtTable.getCoords(cell) : null;
+      return place && { row: place.row, column: place.col };
+    },
+    pageRows: () => Math.max(1, hot.countVisibleRows() - 1),
+    destroy: () => hot.destroy(),
+  };
+}
+
+/**
+ * Before it measures anything the library asks, once for the page, whether the browser shares a fault of 2010
+ * with table captions, and writes its test table through innerHTML, which Trusted Types forbid. Here it is asked
+ * beforehand, with elements that take that text as plain text. We have no captions; any answer will do.
+ */
+function askAboutCaptions(): void {
+  const own = Object.getOwnPropertyDescriptor(document, 'createElement');
+  const create = document.createElement.bind(document);
+  const createPlain = (name: string): HTMLElement =>
+    Object.defineProperty(create(name), 'innerHTML', {
+      set(this: HTMLElement, text: string) {
+        this.textContent = text;
+      },
+    });
+  Object.defineProperty(document, 'createElement', { value: createPlain, configurable: true });
+  try {
+    hasCaptionProblem();
+  } finally {
+    if (own) Object.defineProperty(document, 'createElement', own);
+    else Reflect.deleteProperty(document, 'createElement');
+  }
+}
+
+interface Place {
+  readonly row: number;
+  readonly col: number;
+}
+
+function emptyColumns(count: number): object[] {
+  return Array.from({ length: count }, () => ({}));
+}
+
+/**
+ * Takes away what the library listens to on the document and the window and we do otherwise. Its `mousedown`
+ * takes a click inside a shadow root for one outside; its `keydown` and `compositionstart` would read keys that
+ * are typed elsewhere; its `wheel` stops the page from scrolling while the pointer is over a sheet.
+ */
+function quieten(hot: Core): void {
+  remove(hot, (on, event) => on === document.documentElement && /^(mousedown|keydown|compositionstart)$/.test(event));
+  remove(hot.view.wt, (_on, event) => event === 'wheel' || event === 'keydown');
+}
+
+function remove(owner: Pick<Core, 'eventListeners'>, unwanted: (on: EventTarget, event: string) => boolean): void {
+  owner.eventListeners = owner.eventListeners.filter(({ element, event, callbackProxy }) => {
+    if (!unwanted(element, event)) return true;
+    element.removeEventListener(event, callbackProxy);
+    return false;
+  });
+}

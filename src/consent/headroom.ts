@@ -13,12 +13,12 @@ import type { PricedEstimate } from '../pricing/priced-estimate.js';
  * @param authorised what was authorised, in the rule's `base` (with or without tax)
  * @param step the money step, `"0.01"`
  * @returns an amount in the step's digits, `"25.00"`
- * @throws TypeError where `authorised` or `step` is not a decimal string
+ * @throws TypeError where `authorised` is not a decimal string, or `step` not one above zero
  */
 export function headroom(rule: AuthorisationRule | null, authorised: DecimalString, step: DecimalString): DecimalString {
   if (!DECIMAL_PATTERN.test(authorised)) throw new TypeError(`authorised is not a decimal string: ${authorised}`);
-  if (!DECIMAL_PATTERN.test(step)) throw new TypeError(`step is not a decimal string: ${step}`);
-  const free = rule === null ? ZERO : allowance(rule, decimal(authorised));
+  if (!DECIMAL_PATTERN.test(step) || decimal(step).lte(ZERO)) throw new TypeError(`step is not a decimal string above zero: ${step}`);
+  const free = rule === null ? ZERO : max(ZERO, allowance(rule, decimal(authorised)));
   const capped = rule?.cap == null ? free : min(free, decimal(rule.cap));
   return truncate(capped, decimal(step)).toFixed(fractionDigits(step));
 }
@@ -53,9 +53,8 @@ export interface ConsentNeed {
 export function needsConsent(priced: PricedEstimate, authorised: DecimalString, rule: AuthorisationRule | null): ConsentNeed {
   const { totals } = priced;
   const digits = fractionDigits(totals.total);
-  const step = digits === 0 ? '1' : `0.${'0'.repeat(digits - 1)}1`;
   const price = rule?.base === 'before-tax' ? beforeTax(priced) : decimal(totals.total);
-  const free = headroom(rule, authorised, step);
+  const free = headroom(rule, authorised, priced.moneyStep);
   const limit = decimal(authorised).plus(decimal(free));
   const over = max(ZERO, price.minus(limit));
   return {

@@ -10,10 +10,11 @@ export function closure(start: Iterable<string>, next: (id: string) => Iterable<
   return reached;
 }
 
-/** The cycles of a relation, each told once as its ids in order, beginning with the first in `ids`. */
+/** Cycles of a relation, as their ids in order: at most one through each id, so that a thicket of them is not told a thousand times. */
 export function cycles(ids: Iterable<string>, next: (id: string) => Iterable<string>): string[][] {
   const found: string[][] = [];
   const done = new Set<string>();
+  const told = new Set<string>();
   for (const start of ids) {
     if (done.has(start)) continue;
     const trail: { id: string; rest: Iterator<string> }[] = [{ id: start, rest: next(start)[Symbol.iterator]() }];
@@ -27,7 +28,9 @@ export function cycles(ids: Iterable<string>, next: (id: string) => Iterable<str
         done.add(top.id);
       } else if (onTrail.has(step.value)) {
         const from = trail.findIndex((entry) => entry.id === step.value);
-        found.push(trail.slice(from).map((entry) => entry.id));
+        const ring = trail.slice(from).map((entry) => entry.id);
+        if (ring.every((id) => !told.has(id))) found.push(ring);
+        for (const id of ring) told.add(id);
       } else if (!done.has(step.value)) {
         trail.push({ id: step.value, rest: next(step.value)[Symbol.iterator]() });
         onTrail.add(step.value);

@@ -32,13 +32,20 @@ export const text = v.pipe(v.string('text'), v.maxLength(MAX_TEXT, 'too-long'));
 
 export const requiredText = v.pipe(v.string('text'), v.regex(/\S/, 'empty'), v.maxLength(MAX_TEXT, 'too-long'));
 
+/** Whether a date exists: `Date` shifts 31 February to March, and refuses 25 o'clock. */
+function isRealTime(text: string): boolean {
+  const day = text.slice(0, 10);
+  return !Number.isNaN(Date.parse(text)) && new Date(day).toISOString().startsWith(day);
+}
+
 /** Day by ISO 8601, without a time. */
-export const day = v.pipe(v.string('day'), v.isoDate('day'));
+export const day = v.pipe(v.string('day'), v.isoDate('day'), v.check(isRealTime, 'day'));
 
 /** Date and time by ISO 8601 (RFC 3339 profile), or empty. */
 export const moment = v.pipe(
   v.string('time'),
   v.regex(/^(\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d))?$/, 'time'),
+  v.check((text) => text === '' || isRealTime(text), 'time'),
 );
 
 export const flag = v.boolean('yes-or-no');

@@ -34,7 +34,7 @@ export function issueProblem(issue: v.BaseIssue<unknown>): Problem {
     return say('unknown-key', `${name} is not a key of this format.`, 'Check the spelling, or take it out.');
   }
   if (issue.received === 'undefined') {
-    return say('missing', `${name} is missing.`, expectedHint(issue));
+    return say('missing', `${name} is missing.`, `Add ${name} here.`);
   }
   if (issue.message === 'decimal' && typeof issue.input === 'number') {
     return say('number', `${name} is a JSON number.`, `Write it in quotes: "${issue.input}". Figures are text, so that none is rounded.`);

@@ -45,6 +45,11 @@ export function printPath(keys: readonly PropertyKey[]): string {
   return path;
 }
 
+/** Problems of one document among several: its name comes before their paths. */
+export function inDocument(name: string, problems: readonly Problem[]): Problem[] {
+  return problems.map((problem) => ({ ...problem, path: problem.path === '' ? name : `${name}.${problem.path}` }));
+}
+
 /** One line for a log or a terminal: `error lines[3].qty: … — how to mend it`. */
 export function printProblem(problem: Problem): string {
   const where = problem.path === '' ? '' : ` ${problem.path}`;

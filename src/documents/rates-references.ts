@@ -1,5 +1,5 @@
-import { decimal } from '../number/decimal.js';
-import { minorDigits } from '../number/money.js';
+import { decimal, printPlain } from '../number/decimal.js';
+import { minorDigits, moneyRule } from '../number/money.js';
 import { cycles } from './closure.js';
 import { error, type Problem, warning } from './problem.js';
 import type { Rates } from './rates.js';
@@ -7,7 +7,7 @@ import { byId, duplicates, unknown } from './references.js';
 
 /** What a schema cannot say of a rate card: the currency exists, tiers rise, references lead somewhere, taxes do not go in a ring. */
 export function checkRatesReferences(rates: Rates): Problem[] {
-  return [...checkCurrency(rates), ...checkIds(rates), ...checkTiers(rates), ...checkTaxes(rates), ...checkLimits(rates)];
+  return [...checkCurrency(rates), ...checkIds(rates), ...checkTiers(rates), ...checkTaxes(rates), ...checkLimits(rates), ...checkCashStep(rates)];
 }
 
 function checkCurrency(rates: Rates): Problem[] {
@@ -58,6 +58,16 @@ function checkTaxes(rates: Rates): Problem[] {
     ...rates.fees.flatMap((fee, i) => unknown(fee.taxes ?? [], taxes, 'tax', `fees[${i}].taxes`)),
     ...unknown(rates.supplies?.taxes ?? [], taxes, 'tax', 'supplies.taxes'),
   ];
+}
+
+/** Cash is paid in money steps, or in steps of which money steps are made up: else it could not be printed. */
+function checkCashStep(rates: Rates): Problem[] {
+  if (rates.cashStep === null) return [];
+  const money = moneyRule(rates.currency, rates.moneyStep, rates.rounding).step;
+  const cash = decimal(rates.cashStep);
+  if (cash.mod(money).isZero() || money.mod(cash).isZero()) return [];
+  const message = `The cash step ${rates.cashStep} does not go with the money step ${printPlain(money)}.`;
+  return [error('cash-step', 'cashStep', message, 'Choose a multiple of the money step.')];
 }
 
 function checkLimits(rates: Rates): Problem[] {

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { issueProblem } from './issue-problem.js';
 import { beyondLimits, LIMITS } from './limits.js';
-import { error, hasErrors, type Parsed, type Problem } from './problem.js';
+import { error, hasErrors, note, type Parsed, type Problem } from './problem.js';
 
 type Schema<T> = v.GenericSchema<unknown, T>;
 
@@ -19,11 +19,21 @@ export function readDocument<T>(
 ): Parsed<T> {
   const parsed = typeof json === 'string' ? parseText(json, name) : { value: json };
   if ('problem' in parsed) return refused(parsed.problem);
+  try {
+    return check(parsed.value, name, schema, checkReferences);
+  } catch (fault) {
+    // Only an object that a program made can do this: a property that throws when it is read.
+    const message = `The ${name} cannot be read (${fault instanceof Error ? fault.message : String(fault)}).`;
+    return refused(error('unreadable', '', message, 'Hand over plain data, as JSON would hold it.'));
+  }
+}
 
-  const refusal = refuse(parsed.value, name);
+function check<T>(json: unknown, name: string, schema: Schema<T>, checkReferences: (value: T) => Problem[]): Parsed<T> {
+
+  const refusal = refuse(json, name);
   if (refusal !== null) return refused(refusal);
 
-  const checked = v.safeParse(schema, parsed.value);
+  const checked = v.safeParse(schema, json);
   if (!checked.success) return { ok: false, problems: limited(checked.issues.map(issueProblem)) };
 
   const problems = limited(checkReferences(checked.output));
@@ -64,7 +74,7 @@ function refused(problem: Problem): Parsed<never> {
 function limited(problems: Problem[]): Problem[] {
   if (problems.length <= LIMITS.problems) return problems;
   const rest = problems.length - LIMITS.problems;
-  const more = error('more-problems', '', `${rest} more problems are not listed.`, 'Mend these first, then read it again.');
   const told = [...problems].sort((a, b) => Number(b.severity === 'error') - Number(a.severity === 'error'));
+  const more = note('more-problems', '', `${rest} more problems are not listed.`, 'Mend these first, then read it again.');
   return [...told.slice(0, LIMITS.problems), more];
 }

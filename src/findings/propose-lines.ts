@@ -1,7 +1,7 @@
 import { type Catalogue, parseCatalogue, type Remedy } from '../documents/catalogue.js';
 import { type Estimate, type Finding, parseEstimate } from '../documents/estimate.js';
 import type { Line, OperationLine } from '../documents/lines.js';
-import type { Problem } from '../documents/problem.js';
+import { inDocument, type Problem } from '../documents/problem.js';
 import { operationLine } from './new-line.js';
 
 /** A finding that can be put right in more than one way. */
@@ -40,7 +40,8 @@ export function proposeLines(estimate: Estimate, catalogue: Catalogue, only?: It
   const readEstimate = parseEstimate(estimate);
   const readCatalogue = parseCatalogue(catalogue);
   if (!readEstimate.ok || !readCatalogue.ok) {
-    return { lines: [], alternatives: [], unanswered: [], problems: [...readEstimate.problems, ...readCatalogue.problems] };
+    const problems = [...inDocument('estimate', readEstimate.problems), ...inDocument('catalogue', readCatalogue.problems)];
+    return { lines: readEstimate.ok ? readEstimate.value.lines : [], alternatives: [], unanswered: [], problems };
   }
   return propose(readEstimate.value, readCatalogue.value, only === undefined ? undefined : new Set(only));
 }

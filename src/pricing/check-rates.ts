@@ -1,10 +1,10 @@
 import type { ChargeKind } from '../documents/fields.js';
 import { note, type Problem, warning } from '../documents/problem.js';
 import { parseRates, type Rates } from '../documents/rates.js';
-import { decimal, printPlain } from '../number/decimal.js';
+import { type Decimal, decimal, max, printPlain } from '../number/decimal.js';
 import { printMoney, roundMoney } from '../number/money.js';
 import { markedUp } from './markup.js';
-import { indexRates, type RateIndex } from './rate-index.js';
+import { indexRates, type RateIndex, type Tier } from './rate-index.js';
 
 const KINDS: readonly ChargeKind[] = ['labour', 'part', 'core', 'sublet', 'fee', 'supplies'];
 
@@ -35,14 +35,20 @@ export function cliffs(rates: Rates): Problem[] {
 function cliff(i: number, upTo: string, index: RateIndex): Problem {
   const { money, tiers } = index;
   const limit = decimal(upTo);
-  const factor = tiers[i + 1]!.factor;
   const below = markedUp(limit, 'whole', tiers, money);
-  const above = roundMoney(limit.times(factor), money);
-  const level = roundMoney(limit.times(tiers[i]!.factor).div(factor), money);
+  const above = roundMoney(limit.times(tiers[i + 1]!.factor), money);
+  const level = roundMoney(levelCost(limit.times(tiers[i]!.factor), i + 1, tiers), money);
   const message =
     `A part that costs ${printPlain(limit)} sells for ${printMoney(below, money)}, one that costs a little more for ` +
     `${printMoney(above, money)}; only from a cost of ${printMoney(level, money)} on does a dearer part sell for more again.`;
   return warning('mark-up-cliff', `parts.tiers[${i + 1}].percent`, message, 'Use progressive tiers, or percentages that lie closer together.');
+}
+
+/** The lowest cost, from a tier on, that sells for at least `price`. */
+function levelCost(price: Decimal, from: number, tiers: readonly Tier[]): Decimal {
+  const reaching = tiers.slice(from).find(({ upTo, factor }) => upTo === null || upTo.times(factor).gte(price))!;
+  const start = tiers[tiers.indexOf(reaching) - 1]!.upTo!;
+  return max(start, price.div(reaching.factor));
 }
 
 function untaxedKinds(rates: Rates): Problem[] {

@@ -1,6 +1,6 @@
 import { type Catalogue, parseCatalogue } from '../documents/catalogue.js';
 import { type Estimate, parseEstimate } from '../documents/estimate.js';
-import type { Parsed, Problem } from '../documents/problem.js';
+import { inDocument, type Problem } from '../documents/problem.js';
 import { parseRates, type Rates } from '../documents/rates.js';
 import { type CatalogueIndex, indexCatalogue } from '../overlap/catalogue-index.js';
 import { indexRates, type RateIndex } from './rate-index.js';
@@ -33,7 +33,12 @@ export function prepare(documents: Documents): { ok: true; prepared: Prepared } 
       prepared: { estimate: estimate.value, index: indexCatalogue(catalogue.value), rates: indexRates(rates.value) },
     };
   }
-  const named = (name: string, parsed: Parsed<unknown>): Problem[] =>
-    parsed.problems.map((problem) => ({ ...problem, path: problem.path === '' ? name : `${name}.${problem.path}` }));
-  return { ok: false, problems: [...named('estimate', estimate), ...named('catalogue', catalogue), ...named('rates', rates)] };
+  return {
+    ok: false,
+    problems: [
+      ...inDocument('estimate', estimate.problems),
+      ...inDocument('catalogue', catalogue.problems),
+      ...inDocument('rates', rates.problems),
+    ],
+  };
 }

@@ -24,6 +24,7 @@ export function priceEstimate(documents: Documents, options: PriceOptions = {}):
 function unpriced(problems: Problem[]): PricedEstimate {
   return {
     currency: 'XXX',
+    moneyStep: '1',
     pricesIncludeTax: false,
     complete: false,
     lines: [],

@@ -93,6 +93,8 @@ export interface PricedTotals {
 /** An estimate with every figure worked out. */
 export interface PricedEstimate {
   readonly currency: string;
+  /** What money is rounded to, `"0.01"`. */
+  readonly moneyStep: DecimalString;
   /** Whether taxes are inside the prices. */
   readonly pricesIncludeTax: boolean;
   /** False while an error keeps something out of the sum. */

@@ -2,6 +2,7 @@ import type { Estimate } from '../documents/estimate.js';
 import type { Line } from '../documents/lines.js';
 import { hasErrors, type Problem, warning } from '../documents/problem.js';
 import type { Decimal } from '../number/decimal.js';
+import { printMoney } from '../number/money.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import { type Share, type Sharing, shareWork } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
@@ -58,6 +59,7 @@ export class Pricer {
     const problems = [...lineProblems(run.results), ...this.exemptProblems(estimate)];
     return {
       currency: this.rates.rates.currency,
+      moneyStep: printMoney(this.rates.money.step, this.rates.money),
       pricesIncludeTax: this.rates.rates.pricesIncludeTax,
       complete: !hasErrors(problems),
       lines: run.results.map((result) => result.printed),

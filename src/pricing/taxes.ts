@@ -72,7 +72,7 @@ export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<stri
   for (const { tax, rate, exempt } of rule.taxes) {
     const taxed = sums.filter((group) => group.taxes.includes(tax.id));
     const before = sum(tax.after.map((id) => found.get(id)!.amount));
-    const base = sum(taxed.map((group) => withoutTax(group, rule))).plus(before);
+    const base = withoutTax(taxed, rule).plus(before);
     const amount = rule.byLine
       ? (byCharge.get(tax.id) ?? ZERO)
       : roundMoney(rule.included ? takenOut(tax.id, sums, rule) : base.times(rate), rule.money);
@@ -81,22 +81,31 @@ export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<stri
   return rule.card.map((tax) => found.get(tax.id)!);
 }
 
-function withoutTax(group: TaxedSum, rule: TaxRule): Decimal {
-  return rule.included ? group.net.div(sharesOfPrice(group.taxes, rule).gross) : group.net;
+function withoutTax(sums: readonly TaxedSum[], rule: TaxRule): Decimal {
+  if (!rule.included) return sum(sums.map((group) => group.net));
+  return addQuotients(sums.map((group) => [group.net, sharesOfPrice(group.taxes, rule).gross]));
 }
 
-/** One tax out of prices that hold it: the quotients are added over a common denominator, so that no digit is lost before the one rounding. */
+/** One tax out of prices that hold it. */
 function takenOut(id: string, sums: readonly TaxedSum[], rule: TaxRule): Decimal {
+  return addQuotients(
+    sums.map((group) => {
+      const { shares, gross } = sharesOfPrice(group.taxes, rule);
+      return [group.net.times(shares.get(id)!), gross];
+    }),
+  );
+}
+
+/** Quotients added over a common denominator, so that no digit is lost before the one rounding. */
+function addQuotients(quotients: readonly (readonly [numerator: Decimal, denominator: Decimal])[]): Decimal {
   let numerator = ZERO;
   let denominator = ONE;
-  for (const group of sums) {
-    const { shares, gross } = sharesOfPrice(group.taxes, rule);
-    const part = group.net.times(shares.get(id)!);
-    if (part.isZero()) continue;
-    if (gross.eq(denominator)) numerator = numerator.plus(part);
+  for (const [over, under] of quotients) {
+    if (over.isZero()) continue;
+    if (under.eq(denominator)) numerator = numerator.plus(over);
     else {
-      numerator = numerator.times(gross).plus(part.times(denominator));
-      denominator = denominator.times(gross);
+      numerator = numerator.times(under).plus(over.times(denominator));
+      denominator = denominator.times(under);
     }
   }
   return numerator.div(denominator);

@@ -9,6 +9,17 @@ const from = (path: string): string => resolve(root, path);
 /** In npm's build these stay imports, so that a page that uses them too loads them once. */
 const DEPENDENCIES = /^(lit|@lit|lit-html|lit-element|decimal\.js|valibot)(\/|$)/;
 
+const GRID_LIBRARY = 'grid-library';
+
+/**
+ * The grid library asks the document what it can do as soon as it is loaded. On a server, where a page is only put
+ * together, there is none: it gets something that answers every question with itself, and so loads without a word.
+ */
+const withoutDocument = `
+const nowhere = new Proxy(function () {}, { get: (_, key) => (key === Symbol.toPrimitive ? () => '' : nowhere), apply: () => nowhere, construct: () => nowhere });
+const { window, document, navigator } = typeof globalThis.document === 'undefined' ? { window: nowhere, document: nowhere, navigator: nowhere } : globalThis;
+`;
+
 /**
  * Three builds: `package` (modules for npm, dependencies left as imports), `one-file` (all in one file for one
  * script tag), and without either the demo, which is also what the development server shows.
@@ -42,7 +53,12 @@ const packageBuild: UserConfig = {
     },
     rolldownOptions: {
       external: DEPENDENCIES,
-      output: { entryFileNames: '[name].js', chunkFileNames: 'shared/[name].js' },
+      output: {
+        entryFileNames: '[name].js',
+        chunkFileNames: 'shared/[name].js',
+        codeSplitting: { groups: [{ name: GRID_LIBRARY, test: /node_modules[\\/]handsontable[\\/]/ }] },
+        intro: (chunk) => (chunk.name === GRID_LIBRARY ? withoutDocument : ''),
+      },
     },
   },
 };
@@ -53,9 +69,15 @@ const oneFileBuild: UserConfig = {
     outDir: from('dist'),
     emptyOutDir: false,
     target: 'es2022',
-    minify: true,
-    lib: { entry: { estimate: from('components/estimate/define.ts') }, formats: ['es'] },
-    rolldownOptions: { output: { entryFileNames: '[name].js', codeSplitting: false } },
+    modulePreload: { polyfill: false },
+    // The licences of what is inside ask that their text comes along.
+    license: { fileName: 'licences-of-contents.md' },
+    // Not `lib`: that leaves white space in ES modules, for the sake of bundlers that this file is not for.
+    rolldownOptions: {
+      input: { estimate: from('components/estimate/define.ts') },
+      preserveEntrySignatures: 'strict',
+      output: { format: 'es', entryFileNames: '[name].js', codeSplitting: false },
+    },
   },
 };
 

@@ -1,0 +1,31 @@
+import { readFileSync } from 'node:fs';
+import ts from 'typescript';
+import { expect, it } from 'vitest';
+import * as engine from '../../src/index.js';
+
+/** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
+const VALUES = [
+  'checkCatalogue', 'checkRates', 'checkVin', 'deferralCosts', 'headroom', 'needsConsent', 'parseCatalogue',
+  'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem', 'proposeLines',
+];
+
+const TYPES = [
+  'Alternatives', 'AuthorisationRule', 'Catalogue', 'ChargeKind', 'Condition', 'ConsentNeed', 'Decision', 'DeferralCost',
+  'Documents', 'Estimate', 'Line', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedCharge', 'PricedEstimate',
+  'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'Rates', 'Severity',
+  'Unanswered',
+];
+
+it('the engine exports these values', () => {
+  expect(Object.keys(engine).sort()).toEqual(VALUES);
+});
+
+it('the engine exports these types', () => {
+  const text = readFileSync(new URL('../../src/index.ts', import.meta.url), 'utf8');
+  const source = ts.createSourceFile('index.ts', text, ts.ScriptTarget.Latest);
+  const names = source.statements.filter(ts.isExportDeclaration).flatMap(({ exportClause, isTypeOnly }) => {
+    if (exportClause === undefined || !ts.isNamedExports(exportClause)) throw new Error('the engine exports by name only');
+    return exportClause.elements.filter((element) => isTypeOnly || element.isTypeOnly).map((element) => element.name.text);
+  });
+  expect(names.sort()).toEqual(TYPES);
+});

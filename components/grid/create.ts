@@ -12,7 +12,7 @@ import type { Surface, SurfaceSelection } from './library.js';
 import { RowMenu } from './menu.js';
 import { SheetModel } from './model.js';
 import { commandAfter, targetOf } from './navigate.js';
-import { describe, paintCell, paintedOn, paintHeading } from './paint.js';
+import { paintCell, paintHeading, wordsFor } from './paint.js';
 import { resizeByGrip } from './resize.js';
 import type {
   CreateSheet,
@@ -288,8 +288,8 @@ class GridSheet implements Sheet {
 
   private hintAtSelection(): void {
     const { row, column } = this.place();
-    const words = describe(this.model.cell(row, column));
     const element = this.surface.cellAt(row, column);
+    const words = element ? wordsFor(element) : '';
     if (words && element && this.onCells() && !this.editing.active) this.hint.show(element, words);
     else this.hint.hide();
   }
@@ -460,8 +460,7 @@ class GridSheet implements Sheet {
 
   private onHover(event: MouseEvent): void {
     const element = event.target instanceof Element ? event.target.closest('td, th') : null;
-    const painted = element && paintedOn(element);
-    const words = painted ? describe(painted.cell) : (element?.getAttribute('aria-description') ?? '');
+    const words = element ? wordsFor(element) : '';
     if (element && words && !this.editing.active && event.buttons === 0) this.hint.showSoon(element, words);
     else this.hint.hide();
   }

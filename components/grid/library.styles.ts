@@ -123,6 +123,11 @@ export const sheetStyles = css`
     color: var(--_ink);
     box-shadow: inset 0 -2px 0 var(--_accent);
   }
+  .sheet-heading {
+    display: block;
+    overflow: hidden;
+    text-overflow: ellipsis;
+  }
   .sheet-grip {
     position: absolute;
     inset: 0 0 0 auto;
@@ -155,7 +160,7 @@ export const sheetStyles = css`
     background-position: 0.9em 0;
   }
   .sheet-frame tr[data-level='spare'] td {
-    border-bottom-style: dashed;
+    border-bottom-color: transparent;
   }
   .sheet-frame td[data-hint]::before {
     content: attr(data-hint);

@@ -77,13 +77,17 @@ export function cellId(prefix: string, row: number, column: number): string {
 }
 
 /** What is to be known of a cell beyond its text: shown on hover, and read out after it. */
-export function describe(cell: SheetCell): string {
+function describe(cell: SheetCell): string {
   return [cell.invalid, cell.note].filter(Boolean).join(' ');
 }
 
-/** What was last painted on an element, `undefined` for anything else. */
-export function paintedOn(element: Element): PaintedCell | undefined {
-  return painted.get(element);
+/** What a hint over a cell or a heading says: its text where that does not fit, and what is to be known of it. */
+export function wordsFor(element: Element): string {
+  const known = painted.get(element);
+  const text = known ? known.cell.text : element.textContent;
+  const shown = known ? element : element.querySelector('.sheet-heading');
+  const cut = !!shown && shown.scrollWidth > shown.clientWidth;
+  return [cut ? text : '', element.getAttribute('aria-description')].filter(Boolean).join('\n');
 }
 
 function set(element: Element, name: string, value: string | null): void {

@@ -40,7 +40,7 @@ const CASES: [what: string, problems: () => Problem[], code: string, path: strin
   ['a missing key', () => { const { id: _, ...rest } = aRateCard(); return [...parseRates(rest).problems]; }, 'missing', 'id', /"id" is missing/, /./],
   ['a discount of both kinds', () => estimate({ discounts: [{ id: 'd', title: 'x', percent: '1', amount: '1', on: ['labour'] }] }), 'percent-or-amount', 'discounts[0]', /both a percent and an amount, or neither/, /leave the other null/],
   ['a discount of neither kind', () => estimate({ discounts: [{ id: 'd', title: 'x', on: ['labour'] }] }), 'percent-or-amount', 'discounts[0]', /or neither/, /Fill in one/],
-  ['a list of nothing but words', () => estimate({ vehicle: 'a van' }), 'shape', 'vehicle', /"vehicle" is "a van"/, /Expected/],
+  ['words where an object belongs', () => estimate({ vehicle: 'a van' }), 'shape', 'vehicle', /"vehicle" is "a van"/, /Expected/],
 ];
 
 describe.each(CASES)('%s', (_, problems, code, path, message, hint) => {

@@ -1,0 +1,155 @@
+/** Bad input of every kind: a clear refusal, quick, and never a throw. */
+import { describe, expect, it } from 'vitest';
+import { parseCatalogue, parseEstimate, parseRates, priceEstimate, proposeLines, deferralCosts, checkCatalogue, checkRates } from '../../../src/index.js';
+import { LIMITS } from '../../../src/documents/limits.js';
+import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, partLine } from '../../support/builders.js';
+
+const PARSERS = [['catalogue', parseCatalogue], ['rate card', parseRates], ['estimate', parseEstimate]] as const;
+const valid = { catalogue: aCatalogue(), 'rate card': aRateCard(), estimate: anEstimate([]) };
+
+/** Far above what any of these takes, far below what a person would wait: hangs are caught, slow machines are not. */
+const QUICK = 10_000;
+
+describe.each(PARSERS)('%s', (name, parse) => {
+  const codes = (json: unknown): string[] => {
+    const read = parse(json);
+    expect(read.ok).toBe(false);
+    for (const { message, hint } of read.problems) {
+      expect(message).toMatch(/\S.*\.$/s);
+      expect(hint ?? 'none').not.toBe('');
+    }
+    return read.problems.map(({ code }) => code);
+  };
+
+  it.each([['', 'empty-text'], [' \n\t ', 'empty-text'], ['null', 'not-an-object'], ['[]', 'not-an-object'], ['"text"', 'not-an-object'], ['5', 'not-an-object'], ['{', 'not-json'], ['<html></html>', 'not-json'], ['\u0000', 'not-json']])(
+    'text %j: %s',
+    (text, code) => expect(codes(text)).toEqual([code]),
+  );
+
+  it.each([[null], [undefined], [5], [true], [[]], [() => 1], [Symbol('x')], [10n]])('value %s: not an object', (value) => {
+    expect(codes(value)).toEqual(['not-an-object']);
+  });
+
+  it('an empty object lacks its format, version and id', () => {
+    const read = parse({});
+    expect(read.problems.filter(({ path }) => ['format', 'version', 'id'].includes(path)).map(({ code }) => code)).toEqual(Array(3).fill('missing'));
+  });
+
+  it('a file cut off at any place is no JSON', () => {
+    const text = JSON.stringify(valid[name]);
+    for (let end = 1; end < text.length; end += 7) expect(codes(text.slice(0, end))).toEqual(['not-json']);
+  });
+
+  it('says which document it is about', () => {
+    expect(parse('').problems[0]!.message).toContain(name);
+    expect(parse('{').problems[0]!.message).toContain(name);
+    expect(parse([]).problems[0]!.message).toContain(name);
+  });
+
+  it.each(['__proto__', 'constructor', 'hasOwnProperty', 'toString'])('a key %j is a key that the format does not have', (key) => {
+    const text = JSON.stringify(valid[name]).replace('{', `{"${key}":{"id":"x"},`);
+    const read = parse(text);
+    expect(read.problems).toEqual([expect.objectContaining({ code: 'unknown-key', path: key })]);
+    expect(Object.getPrototypeOf({})).not.toHaveProperty('id');
+  });
+
+  it('an object without a prototype is read like others', () => {
+    expect(parse(Object.assign(Object.create(null), valid[name])).ok).toBe(true);
+  });
+
+  it('leaves what it was given as it was, and gives back another object', () => {
+    const given = structuredClone(valid[name]);
+    const read = parse(given);
+    expect(given).toEqual(valid[name]);
+    expect(read.ok && (read.value as object) === given).toBe(false);
+  });
+
+  it('an object that throws when it is read is refused', () => {
+    expect(codes({ get format(): string { throw new Error('no'); } })).toEqual(['unreadable']);
+    expect(codes(new Proxy({}, { ownKeys: () => { throw new Error('no'); } }))).toEqual(['unreadable']);
+  });
+
+  it('an object that holds itself is refused', () => {
+    const ring: Record<string, unknown> = { ...valid[name] };
+    ring.extra = { ring };
+    expect(codes(ring)).toEqual(['too-large']);
+  });
+
+  it('10 MB of nonsense is refused', () => {
+    expect(codes('x'.repeat(10_000_000))).toEqual(['too-large']);
+    expect(codes(`"${'x'.repeat(10_000_000)}`)).toEqual(['too-large']);
+    expect(codes({ ...valid[name], id: 'x'.repeat(10_000_000) })).toEqual(['id']);
+  }, QUICK);
+
+  it('10,000 levels are refused, in objects and in lists, as text and as a value', () => {
+    const deep = `${'{"a":'.repeat(10_000)}1${'}'.repeat(10_000)}`;
+    expect(codes(deep)).toEqual(['too-large']);
+    expect(codes(`{"a":${'['.repeat(10_000)}${']'.repeat(10_000)}}`)).toEqual(['too-large']);
+    expect(codes(JSON.parse(deep))).toEqual(['too-large']);
+    expect(codes('['.repeat(3_000_000))).toEqual(['not-json']);
+  }, QUICK);
+
+  it('100,000 entries of a list are refused with their number', () => {
+    const list = { catalogue: 'operations', 'rate card': 'fees', estimate: 'lines' }[name];
+    const read = parse({ ...valid[name], [list]: Array.from({ length: 100_000 }, () => ({})) });
+    expect(read.problems.map(({ code }) => code)).toEqual(['too-large']);
+    expect(read.problems[0]!.message).toContain('100000 entries');
+  }, QUICK);
+
+  it('a hundred thousand unknown keys are told by the first two hundred and a count', () => {
+    const many = Object.fromEntries(Array.from({ length: 100_000 }, (_, i) => [`k${i}`, i]));
+    const read = parse({ ...valid[name], ...many });
+    expect(read.ok).toBe(false);
+    expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
+  }, QUICK);
+});
+
+describe('many problems', () => {
+  const broken = Array.from({ length: 500 }, (_, i) => ({ ...partLine(`l${i}`, '1', '1'), cost: 5 }));
+
+  it('are told up to two hundred; the rest is counted', () => {
+    const { problems } = parseEstimate({ ...anEstimate([]), lines: broken });
+    expect(problems.length).toBe(LIMITS.problems + 1);
+    expect(problems.at(-1)).toMatchObject({ code: 'more-problems', path: '' });
+    expect(problems.at(-1)!.message).toContain('300 more');
+  });
+
+  it('errors are told before warnings', () => {
+    const lost = Array.from({ length: 300 }, (_, i) => ({ id: `l${i}`, kind: 'operation', operation: 'o', findings: ['gone'] }));
+    const read = parseEstimate({ ...anEstimate([]), lines: [...lost, { ...lost[0] }] });
+    expect(read.ok).toBe(false);
+    expect(read.problems[0]).toMatchObject({ severity: 'error', code: 'duplicate' });
+  });
+});
+
+describe('documents made to be slow', () => {
+  it('900 steps that each need all the others', () => {
+    const ids = Array.from({ length: 900 }, (_, i) => `s${i}`);
+    const read = parseCatalogue(aCatalogue({ steps: ids.map((id) => aStep(id, '0', { needs: ids.filter((other) => other !== id) })) }));
+    expect(read.problems.some(({ code }) => code === 'cycle')).toBe(true);
+    expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
+  }, QUICK);
+
+  it('a chain of 5,000 steps, and an operation that includes another 5,000 times over', () => {
+    const steps = Array.from({ length: 5000 }, (_, i) => aStep(`s${i}`, '0', { needs: i === 4999 ? [] : [`s${i + 1}`] }));
+    const operations = Array.from({ length: 5000 }, (_, i) => anOperation(`o${i}`, '1', { includes: i === 4999 ? [] : [`o${i + 1}`] }));
+    expect(parseCatalogue(aCatalogue({ steps, operations })).ok).toBe(true);
+  }, QUICK);
+
+  it('600 operations over one step, none declared to overlap', () => {
+    const operations = Array.from({ length: 600 }, (_, i) => anOperation(`o${i}`, '1', { steps: ['s'] }));
+    expect(checkCatalogue(aCatalogue({ steps: [aStep('s', '0.5')], operations }))).toEqual([]);
+  }, QUICK);
+});
+
+it('no public function throws at documents that are none', () => {
+  for (const none of [undefined, null, '', '[]', {}, [], 5]) {
+    const documents = { estimate: none, catalogue: none, rates: none } as never;
+    expect(priceEstimate(documents).complete).toBe(false);
+    expect(deferralCosts(documents)).toEqual({});
+    expect(proposeLines(none as never, none as never).problems.length).toBeGreaterThan(0);
+    expect(checkCatalogue(none).length).toBeGreaterThan(0);
+    expect(checkRates(none).length).toBeGreaterThan(0);
+  }
+  expect(priceEstimate(undefined as never).complete).toBe(false);
+});

@@ -1,0 +1,182 @@
+/** What npm gets: built and packed from a copy of the project, unpacked as a shop's page would have it, and tried there. */
+import { execFile } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { gzipSync } from 'node:zlib';
+import { build, type Rolldown } from 'vite';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { parseCatalogue, parseEstimate, parseRates, priceEstimate } from '../../src/index.js';
+import { filesIn, type ImportGraph, reach, readImports } from '../support/imports.js';
+
+const run = promisify(execFile);
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const work = mkdtempSync(join(tmpdir(), 'baysheet-package-'));
+const copy = join(work, 'project');
+const page = join(work, 'page');
+const installed = join(page, 'node_modules', 'baysheet');
+
+interface Manifest {
+  readonly dependencies: Record<string, string>;
+  readonly exports: Record<string, string | Record<string, string>>;
+  readonly sideEffects: readonly string[];
+  readonly customElements: string;
+}
+const manifest: Manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+let modules: ImportGraph;
+const entries = Object.keys(manifest.exports).filter((name) => !name.includes('json'));
+
+beforeAll(async () => {
+  const left = new Set(['node_modules', '.git', 'dist', 'dist-demo', 'tests', 'test-output', 'coverage']);
+  for (const name of readdirSync(root)) {
+    if (!left.has(name)) cpSync(join(root, name), join(copy, name), { recursive: true });
+  }
+  symlinkSync(join(root, 'node_modules'), join(copy, 'node_modules'), 'junction');
+  await run('npm', ['run', 'build', '--ignore-scripts'], { cwd: copy });
+  await run('npm', ['pack', '--pack-destination', work], { cwd: copy });
+
+  mkdirSync(installed, { recursive: true });
+  await run('tar', ['-xzf', tarball(), '-C', installed, '--strip-components=1']);
+  for (const name of Object.keys(manifest.dependencies)) {
+    const place = join(page, 'node_modules', name);
+    mkdirSync(join(place, '..'), { recursive: true });
+    symlinkSync(join(root, 'node_modules', name), place, 'junction');
+  }
+  modules = readImports(installed, ['dist']);
+}, 300_000);
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+function tarball(): string {
+  return join(work, readdirSync(work).find((name) => name.endsWith('.tgz'))!);
+}
+
+/** Runs a module in Node as it would run in a project that has installed the package; gives what it prints. */
+async function inNode(code: string): Promise<string> {
+  const { stdout } = await run(process.execPath, ['--input-type=module', '-e', code], { cwd: page });
+  return stdout;
+}
+
+function importable(entry: string): string {
+  return JSON.stringify(entry.replace(/^\./, 'baysheet'));
+}
+
+it('holds what a page needs and nothing else', () => {
+  const names = filesIn(installed).map((path) => relative(installed, path).split(sep).join('/'));
+  const expected = /^(package\.json|README\.md|LICENSE|rates\/.+\.(json|md)|dist\/[^/]+\.(js|json|md)|dist\/shared\/[^/]+\.js|dist\/types\/.+\.d\.ts)$/;
+  expect(names.filter((name) => !expected.test(name))).toEqual([]);
+  expect(names).toContain('LICENSE');
+});
+
+it('leads every entry to a file', () => {
+  for (const [entry, target] of Object.entries(manifest.exports)) {
+    for (const path of typeof target === 'string' ? [target] : Object.values(target)) {
+      const places = path.includes('*') ? readdirSync(join(installed, path, '..')) : [path];
+      expect(places.length, entry).toBeGreaterThan(0);
+      if (!path.includes('*')) expect(existsSync(join(installed, path)), `${entry}: ${path}`).toBe(true);
+    }
+  }
+});
+
+it('is clean under publint', async () => {
+  const { stdout } = await run(process.execPath, [bin('publint'), '--strict', installed]);
+  expect(stdout).toContain('All good');
+});
+
+it('has types that resolve wherever modules do', async () => {
+  const { stdout } = await run(process.execPath, [bin('@arethetypeswrong/cli', 'attw'), tarball(), '--profile', 'esm-only', '--format', 'json']);
+  expect(JSON.parse(stdout).analysis.types.kind).toBe('included');
+});
+
+it('prices in Node, without a document, what the sources price', async () => {
+  const read = (path: string): unknown => JSON.parse(readFileSync(join(root, path), 'utf8'));
+  const [estimate, catalogue, rates] = [
+    parseEstimate(read('demo/van.estimate.json')), parseCatalogue(read('rates/catalogue.demo.json')), parseRates(read('rates/card.demo.json')),
+  ];
+  if (!estimate.ok || !catalogue.ok || !rates.ok) throw new Error('the demo does not read');
+  const printed = await inNode(`
+    import { readFileSync } from 'node:fs';
+    import { createRequire } from 'node:module';
+    import { parseCatalogue, parseEstimate, parseRates, priceEstimate } from 'baysheet/engine';
+    if (typeof document !== 'undefined') throw new Error('there is a document');
+    const { resolve } = createRequire(import.meta.url);
+    const read = (path) => readFileSync(path, 'utf8');
+    const estimate = parseEstimate(read(${JSON.stringify(join(root, 'demo/van.estimate.json'))}));
+    const catalogue = parseCatalogue(read(resolve('baysheet/rates/catalogue.demo.json')));
+    const rates = parseRates(read(resolve('baysheet/rates/card.demo.json')));
+    console.log(JSON.stringify(priceEstimate({ estimate: estimate.value, catalogue: catalogue.value, rates: rates.value })));
+  `);
+  const expected = priceEstimate({ estimate: estimate.value, catalogue: catalogue.value, rates: rates.value });
+  expect(JSON.parse(printed)).toEqual(expected);
+});
+
+it.each(entries)('%s loads in Node, as on a server that only puts pages together', async (entry) => {
+  expect(Number(await inNode(`console.log(Object.keys(await import(${importable(entry)})).length)`))).toBeGreaterThan(0);
+});
+
+it('registers the element with define alone', async () => {
+  const tag = `customElements.get('baysheet-estimate') !== undefined`;
+  expect(await inNode(`await import('baysheet/estimate/class'); console.log(${tag});`)).toBe('false\n');
+  expect(await inNode(`await import('baysheet/estimate/define'); console.log(${tag});`)).toBe('true\n');
+});
+
+it('declares exactly the modules that register an element as having side effects', () => {
+  const scripts = [...modules.keys()].filter((name) => name.endsWith('.js'));
+  const registering = scripts.filter((name) => /customElements\s*\.\s*define\(/.test(readFileSync(join(installed, name), 'utf8')));
+  const declared = manifest.sideEffects.filter((name) => name.startsWith('./dist/')).map((name) => name.slice(2));
+  expect(registering.sort()).toEqual([...declared].sort());
+});
+
+it('needs nothing beside estimate.js for one script tag, and in npm’s modules only its dependencies', () => {
+  const packages = (entry: string): string[] => [...reach(modules, entry).keys()].filter((name) => !name.startsWith('dist/'));
+  expect([...reach(modules, 'dist/estimate.js').keys()]).toEqual(['dist/estimate.js']);
+  expect(packages('dist/engine.js').sort()).toEqual(['decimal.js', 'valibot']);
+  for (const name of packages('dist/estimate.define.js')) expect(Object.keys(manifest.dependencies)).toContain(name);
+});
+
+it('describes the element to editors', () => {
+  const described = JSON.parse(readFileSync(join(installed, manifest.customElements), 'utf8'));
+  const listed: { path: string; declarations: { tagName?: string; events?: { name: string }[] }[] }[] = described.modules;
+  for (const { path } of listed) expect(existsSync(join(installed, path)), path).toBe(true);
+  const element = listed.flatMap(({ declarations }) => declarations).find(({ tagName }) => tagName === 'baysheet-estimate');
+  expect(element?.events?.map(({ name }) => name)).toContain('baysheet-change');
+});
+
+/**
+ * KB (1000 bytes) after minifying and gzip, everything included: what the reader of a page waits for. An advisor opens the
+ * sheet once a morning on the shop's own machine, and the grid library alone is two thirds of it; the engine also
+ * goes where there is no screen, so it may not grow by accident.
+ */
+const BUDGETS: Record<string, number> = { './engine': 45, './estimate': 260 };
+
+it.each(Object.entries(BUDGETS))('%s stays within %d KB', async (entry, budget) => {
+  const size = await gzipped(entry);
+  console.log(`baysheet${entry.slice(1)}: ${(size / 1000).toFixed(1)} KB min+gzip, budget ${budget} KB`);
+  expect(size).toBeLessThan(budget * 1000);
+}, 60_000);
+
+async function gzipped(entry: string): Promise<number> {
+  const main = join(page, 'main.js');
+  const virtual = {
+    name: 'page',
+    resolveId: (id: string) => (id === main ? id : null),
+    load: (id: string) => (id === main ? `export * from ${importable(entry)};` : null),
+  };
+  const built = await build({
+    root: page, configFile: false, logLevel: 'silent', publicDir: false, plugins: [virtual],
+    build: {
+      write: false, target: 'es2022', modulePreload: { polyfill: false },
+      rolldownOptions: { input: main, preserveEntrySignatures: 'strict', output: { codeSplitting: false } },
+    },
+  });
+  const { output } = (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
+  const scripts = output.filter((file) => file.type === 'chunk');
+  return scripts.reduce((sum, file) => sum + gzipSync(file.code, { level: 9 }).length, 0);
+}
+
+function bin(name: string, command = name): string {
+  const folder = join(root, 'node_modules', name);
+  const { bin: bins } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  return join(folder, typeof bins === 'string' ? bins : bins[command]);
+}

@@ -1,18 +1,39 @@
 /** Rules 7, 8 and 9 a second time: what each line is charged, the fees, the supplies. */
 import type {
-  CatalogueDoc, Kind, LineDoc, PartDoc, PartEntry, PartOverride, RatesDoc,
+  CatalogueDoc,
+  Kind,
+  LineDoc,
+  PartDoc,
+  PartEntry,
+  PartOverride,
+  RatesDoc,
 } from './oracle-documents.js';
 import { Fraction, ONE, ZERO, least, most, percentOf, sum } from './oracle-fraction.js';
 import type { OracleHours, OracleOperation } from './oracle-hours.js';
 
 export interface OracleCharge {
-  line: string | null; kind: Kind; title: string; qty: Fraction; unit: Fraction;
-  amount: Fraction; discount: Fraction; taxes: string[];
+  line: string | null;
+  kind: Kind;
+  title: string;
+  qty: Fraction;
+  unit: Fraction;
+  amount: Fraction;
+  discount: Fraction;
+  taxes: string[];
 }
 
 /** ISO 4217 minor units of the currencies that the generators use (source: list of tests/published/currency.test.ts). */
 const MINOR_DIGITS: Record<string, number> = {
-  USD: 2, EUR: 2, CAD: 2, AUD: 2, GBP: 2, SEK: 2, JPY: 0, KWD: 3, TND: 3, CLF: 4,
+  USD: 2,
+  EUR: 2,
+  CAD: 2,
+  AUD: 2,
+  GBP: 2,
+  SEK: 2,
+  JPY: 0,
+  KWD: 3,
+  TND: 3,
+  CLF: 4,
 };
 
 export function moneyStepOf(rates: RatesDoc): Fraction {
@@ -49,11 +70,22 @@ export function markedUp(cost: Fraction, rates: RatesDoc): Fraction {
 }
 
 function partCharges(
-  line: LineDoc, title: string, qty: Fraction, unit: Fraction, core: Fraction, rates: RatesDoc,
+  line: LineDoc,
+  title: string,
+  qty: Fraction,
+  unit: Fraction,
+  core: Fraction,
+  rates: RatesDoc,
 ): OracleCharge[] {
   if (qty.isZero) return [];
   const charge = (kind: Kind, price: Fraction): OracleCharge => ({
-    line: line.id, kind, title, qty, unit: price, amount: roundMoney(qty.times(price), rates), discount: ZERO,
+    line: line.id,
+    kind,
+    title,
+    qty,
+    unit: price,
+    amount: roundMoney(qty.times(price), rates),
+    discount: ZERO,
     taxes: line.taxes ?? taxesOfKind(kind, rates),
   });
   return core.isZero ? [charge('part', unit)] : [charge('part', unit), charge('core', core)];
@@ -91,12 +123,26 @@ function unitPrice(part: PartDoc, override: PartOverride | undefined, rates: Rat
   return markedUp(Fraction.of(override?.cost ?? part.cost), rates);
 }
 
-function labourCharge(line: LineDoc, title: string, hours: Fraction, rate: Fraction, rates: RatesDoc): OracleCharge[] {
+function labourCharge(
+  line: LineDoc,
+  title: string,
+  hours: Fraction,
+  rate: Fraction,
+  rates: RatesDoc,
+): OracleCharge[] {
   if (hours.isZero) return [];
-  return [{
-    line: line.id, kind: 'labour', title, qty: hours, unit: rate, amount: roundMoney(hours.times(rate), rates),
-    discount: ZERO, taxes: line.taxes ?? taxesOfKind('labour', rates),
-  }];
+  return [
+    {
+      line: line.id,
+      kind: 'labour',
+      title,
+      qty: hours,
+      unit: rate,
+      amount: roundMoney(hours.times(rate), rates),
+      discount: ZERO,
+      taxes: line.taxes ?? taxesOfKind('labour', rates),
+    },
+  ];
 }
 
 function operationCharges(operation: OracleOperation, catalogue: CatalogueDoc, rates: RatesDoc): OracleCharge[] {
@@ -104,7 +150,11 @@ function operationCharges(operation: OracleOperation, catalogue: CatalogueDoc, r
   const charges = labourCharge(line, doc.title, operation.charged, operation.rate, rates);
   for (const [id, qty] of partsOf(operation, catalogue)) {
     const part = catalogue.parts.find((candidate) => candidate.id === id)!;
-    const price = unitPrice(part, line.parts?.find((override) => override.part === id), rates);
+    const price = unitPrice(
+      part,
+      line.parts?.find((override) => override.part === id),
+      rates,
+    );
     charges.push(...partCharges(line, part.title, qty, price, Fraction.of(part.core), rates));
   }
   const units = Fraction.of(operation.units.length);
@@ -113,8 +163,13 @@ function operationCharges(operation: OracleOperation, catalogue: CatalogueDoc, r
     if (fee.per === 'estimate') continue;
     const amount = Fraction.of(fee.amount);
     charges.push({
-      line: line.id, kind: 'fee', title: fee.title, qty: units, unit: amount,
-      amount: roundMoney(amount.times(units), rates), discount: ZERO,
+      line: line.id,
+      kind: 'fee',
+      title: fee.title,
+      qty: units,
+      unit: amount,
+      amount: roundMoney(amount.times(units), rates),
+      discount: ZERO,
       taxes: fee.taxes ?? line.taxes ?? taxesOfKind('fee', rates),
     });
   }
@@ -122,10 +177,18 @@ function operationCharges(operation: OracleOperation, catalogue: CatalogueDoc, r
 }
 
 function otherCharges(line: LineDoc, rates: RatesDoc): OracleCharge[] {
-  const single = (kind: Kind, title: string, value: Fraction): OracleCharge[] => [{
-    line: line.id, kind, title, qty: ONE, unit: value, amount: roundMoney(value, rates), discount: ZERO,
-    taxes: line.taxes ?? taxesOfKind(kind, rates),
-  }];
+  const single = (kind: Kind, title: string, value: Fraction): OracleCharge[] => [
+    {
+      line: line.id,
+      kind,
+      title,
+      qty: ONE,
+      unit: value,
+      amount: roundMoney(value, rates),
+      discount: ZERO,
+      taxes: line.taxes ?? taxesOfKind(kind, rates),
+    },
+  ];
   if (line.kind === 'labour') {
     const { rate } = rates.labourClasses.find((candidate) => candidate.id === line.labourClass)!;
     return labourCharge(line, line.title, Fraction.of(line.hours), Fraction.of(rate), rates);
@@ -144,11 +207,18 @@ function otherCharges(line: LineDoc, rates: RatesDoc): OracleCharge[] {
 
 function estimateFees(operations: OracleOperation[], rates: RatesDoc): OracleCharge[] {
   const named = new Set(operations.flatMap(({ operation }) => operation.fees));
-  return rates.fees.filter((fee) => fee.per === 'estimate' && named.has(fee.id)).map((fee) => ({
-    line: null, kind: 'fee', title: fee.title, qty: ONE, unit: Fraction.of(fee.amount),
-    amount: roundMoney(Fraction.of(fee.amount), rates), discount: ZERO,
-    taxes: fee.taxes ?? taxesOfKind('fee', rates),
-  }));
+  return rates.fees
+    .filter((fee) => fee.per === 'estimate' && named.has(fee.id))
+    .map((fee) => ({
+      line: null,
+      kind: 'fee',
+      title: fee.title,
+      qty: ONE,
+      unit: Fraction.of(fee.amount),
+      amount: roundMoney(Fraction.of(fee.amount), rates),
+      discount: ZERO,
+      taxes: fee.taxes ?? taxesOfKind('fee', rates),
+    }));
 }
 
 function suppliesCharge(charges: OracleCharge[], rates: RatesDoc): OracleCharge[] {
@@ -161,15 +231,26 @@ function suppliesCharge(charges: OracleCharge[], rates: RatesDoc): OracleCharge[
   if (supplies.maximum !== null) amount = least(amount, Fraction.of(supplies.maximum));
   amount = roundMoney(amount, rates);
   if (amount.isZero) return [];
-  return [{
-    line: null, kind: 'supplies', title: supplies.title, qty: ONE, unit: amount, amount, discount: ZERO,
-    taxes: supplies.taxes ?? taxesOfKind('supplies', rates),
-  }];
+  return [
+    {
+      line: null,
+      kind: 'supplies',
+      title: supplies.title,
+      qty: ONE,
+      unit: amount,
+      amount,
+      discount: ZERO,
+      taxes: supplies.taxes ?? taxesOfKind('supplies', rates),
+    },
+  ];
 }
 
 /** Every charge of the estimate in the order of the sheet, before discount. */
 export function oracleCharges(
-  lines: LineDoc[], hours: OracleHours, catalogue: CatalogueDoc, rates: RatesDoc,
+  lines: LineDoc[],
+  hours: OracleHours,
+  catalogue: CatalogueDoc,
+  rates: RatesDoc,
 ): OracleCharge[] {
   const charges = lines.flatMap((line) => {
     const operation = hours.operations.find((candidate) => candidate.line === line);

@@ -2,9 +2,17 @@
 import type { CatalogueDoc, OperationDoc, OperationLine, RatesDoc } from './oracle-documents.js';
 import { Fraction, ZERO, least, most, sum } from './oracle-fraction.js';
 
-export interface StepUse { step: string; position: string | null }
+export interface StepUse {
+  step: string;
+  position: string | null;
+}
 
-export interface OracleUnit { position: string | null; own: Fraction; book: Fraction; uses: StepUse[] }
+export interface OracleUnit {
+  position: string | null;
+  own: Fraction;
+  book: Fraction;
+  uses: StepUse[];
+}
 
 export interface OracleOperation {
   line: OperationLine;
@@ -22,7 +30,11 @@ export interface OracleOperation {
 }
 
 export interface OracleStep {
-  use: StepUse; hours: Fraction; lines: string[]; carriedBy: OracleOperation; saved: Fraction;
+  use: StepUse;
+  hours: Fraction;
+  lines: string[];
+  carriedBy: OracleOperation;
+  saved: Fraction;
 }
 
 export interface OracleHours {
@@ -80,18 +92,27 @@ function unitsOf(line: OperationLine, operation: OperationDoc, catalogue: Catalo
 }
 
 function operationHours(
-  line: OperationLine, index: number, catalogue: CatalogueDoc, rates: RatesDoc,
+  line: OperationLine,
+  index: number,
+  catalogue: CatalogueDoc,
+  rates: RatesDoc,
 ): OracleOperation {
   const operation = catalogue.operations.find((candidate) => candidate.id === line.operation)!;
   const units = unitsOf(line, operation, catalogue);
   const labourClass = line.labourClass ?? operation.labourClass;
   const extra = Fraction.of(line.extraHours?.hours ?? '0');
   return {
-    line, operation, index, units,
+    line,
+    operation,
+    index,
+    units,
     rate: Fraction.of(rates.labourClasses.find((candidate) => candidate.id === labourClass)!.rate),
     own: sum(units.map((unit) => unit.own)).plus(extra),
     book: sum(units.map((unit) => unit.book)).plus(extra),
-    includedIn: null, carries: [], deduction: ZERO, charged: ZERO,
+    includedIn: null,
+    carries: [],
+    deduction: ZERO,
+    charged: ZERO,
   };
 }
 
@@ -100,7 +121,9 @@ function markIncluded(operations: OracleOperation[], catalogue: CatalogueDoc): v
     operations.filter((outer) => includedOperations(catalogue, outer.operation).has(inner.operation.id));
   const outermost = operations.filter((operation) => includers(operation).length === 0);
   for (const operation of operations) {
-    const candidates = includers(operation).filter((outer) => outermost.includes(outer)).sort(precedence);
+    const candidates = includers(operation)
+      .filter((outer) => outermost.includes(outer))
+      .sort(precedence);
     operation.includedIn = candidates[0] ?? null;
   }
 }
@@ -117,24 +140,31 @@ function carrySteps(working: OracleOperation[], catalogue: CatalogueDoc): Oracle
   }
   return [...users.values()].map(({ use, operations, units }) => {
     const carriedBy = [...operations].sort(precedence)[0]!;
-    carriedBy.carries.push(use);
     const hours = Fraction.of(catalogue.steps.find((step) => step.id === use.step)!.hours);
     return {
-      use, hours, carriedBy, lines: operations.map((operation) => operation.line.id),
+      use,
+      hours,
+      carriedBy,
+      lines: operations.map((operation) => operation.line.id),
       saved: hours.times(Fraction.of(units - 1)),
     };
   });
 }
 
-interface Edge { better: OracleOperation; other: OracleOperation; hours: Fraction }
+interface Edge {
+  better: OracleOperation;
+  other: OracleOperation;
+  hours: Fraction;
+}
 
 function declaredEdges(working: OracleOperation[], catalogue: CatalogueDoc, steps: OracleStep[]): Edge[] {
   const edges: Edge[] = [];
   for (const better of working) {
     for (const other of working) {
       if (better === other || precedence(better, other) > 0 || better.operation === other.operation) continue;
-      const declared = catalogue.overlaps.find(({ between }) =>
-        between.includes(better.operation.id) && between.includes(other.operation.id));
+      const declared = catalogue.overlaps.find(
+        ({ between }) => between.includes(better.operation.id) && between.includes(other.operation.id),
+      );
       if (!declared) continue;
       const inCommon = steps.filter(({ lines }) => lines.includes(better.line.id) && lines.includes(other.line.id));
       const left = Fraction.of(declared.hours).minus(sum(inCommon.map(({ hours }) => hours)));
@@ -153,8 +183,9 @@ function deductOverlaps(working: OracleOperation[], edges: Edge[]): Edge[] {
     return parent === operation ? operation : rootOf(parent);
   };
   const kept: Edge[] = [];
-  const ordered = [...edges].sort((a, b) =>
-    b.hours.compare(a.hours) || precedence(a.better, b.better) || precedence(a.other, b.other));
+  const ordered = [...edges].sort(
+    (a, b) => b.hours.compare(a.hours) || precedence(a.better, b.better) || precedence(a.other, b.other),
+  );
   for (const edge of ordered) {
     const [a, b] = [rootOf(edge.better), rootOf(edge.other)];
     if (a === b) continue;
@@ -175,7 +206,9 @@ function deductOverlaps(working: OracleOperation[], edges: Edge[]): Edge[] {
 
 /** Hours of the operation lines that are priced, each with its place in the sheet. */
 export function oracleHours(
-  lines: { line: OperationLine; index: number }[], catalogue: CatalogueDoc, rates: RatesDoc,
+  lines: { line: OperationLine; index: number }[],
+  catalogue: CatalogueDoc,
+  rates: RatesDoc,
 ): OracleHours {
   const operations = lines.map(({ line, index }) => operationHours(line, index, catalogue, rates));
   markIncluded(operations, catalogue);
@@ -183,11 +216,15 @@ export function oracleHours(
   const steps = carrySteps(working, catalogue);
   const kept = deductOverlaps(working, declaredEdges(working, catalogue, steps));
   for (const operation of working) {
-    const carried = steps.filter(({ carriedBy }) => carriedBy === operation).map(({ hours }) => hours);
-    operation.charged = operation.own.plus(sum(carried)).minus(operation.deduction);
+    const mine = new Map(operation.units.flatMap((unit) => unit.uses).map((use) => [keyOf(use), use]));
+    const carried = steps.filter(({ carriedBy }) => carriedBy === operation);
+    const carriedKeys = new Set(carried.map(({ use }) => keyOf(use)));
+    operation.carries = [...mine.values()].filter((use) => carriedKeys.has(keyOf(use)));
+    operation.charged = operation.own.plus(sum(carried.map(({ hours }) => hours))).minus(operation.deduction);
   }
   return {
-    operations, steps,
+    operations,
+    steps,
     pairs: kept.map(({ better, other, hours }) => ({ between: [better.line.id, other.line.id], hours })),
   };
 }

@@ -3,7 +3,11 @@ import type { DiscountDoc, RatesDoc, TaxDoc } from './oracle-documents.js';
 import { Fraction, ONE, ZERO, least, percentOf, sum } from './oracle-fraction.js';
 import { type OracleCharge, moneyStepOf, roundMoney } from './oracle-charges.js';
 
-export interface OracleTax { id: string; base: Fraction; amount: Fraction }
+export interface OracleTax {
+  id: string;
+  base: Fraction;
+  amount: Fraction;
+}
 
 const net = (charge: OracleCharge): Fraction => charge.amount.minus(charge.discount);
 
@@ -29,14 +33,19 @@ export function largestRemainder(amount: Fraction, weights: Fraction[], step: Fr
 /** Takes the discounts off the charges, in order. */
 export function discountCharges(charges: OracleCharge[], discounts: DiscountDoc[], rates: RatesDoc): void {
   for (const discount of discounts) {
-    const named = charges.filter(({ kind, line }) =>
-      discount.on.includes(kind) && (discount.lines.length === 0 || (line !== null && discount.lines.includes(line))));
+    const named = charges.filter(
+      ({ kind, line }) =>
+        discount.on.includes(kind) &&
+        (discount.lines.length === 0 || (line !== null && discount.lines.includes(line))),
+    );
     const base = sum(named.map(net));
     if (base.sign <= 0) continue;
     const wanted = discount.percent === null ? Fraction.of(discount.amount!) : percentOf(discount.percent, base);
     const amount = least(roundMoney(wanted, rates), base);
     const shares = largestRemainder(amount, named.map(net), moneyStepOf(rates));
-    named.forEach((charge, i) => { charge.discount = charge.discount.plus(shares[i]!); });
+    named.forEach((charge, i) => {
+      charge.discount = charge.discount.plus(shares[i]!);
+    });
   }
 }
 
@@ -59,7 +68,8 @@ function taxesOnTop(charges: OracleCharge[], rates: RatesDoc, exempt: string[]):
   for (const tax of inOrder(rates.taxes)) {
     const before = tax.after.map((id) => done.get(id)!);
     const bases = charges.map((charge, i) =>
-      sum([has(charge, tax) ? net(charge) : ZERO, ...before.map(({ byCharge }) => byCharge[i]!)]));
+      sum([has(charge, tax) ? net(charge) : ZERO, ...before.map(({ byCharge }) => byCharge[i]!)]),
+    );
     const free = exempt.includes(tax.id);
     if (rates.taxRounding === 'line') {
       const byCharge = bases.map((base) => (free ? ZERO : roundMoney(percentOf(tax.percent, base), rates)));
@@ -85,13 +95,16 @@ function taxesInThePrice(charges: OracleCharge[], rates: RatesDoc, exempt: strin
     const taxFree = net(charge).over(ONE.plus(sum(effective.values())));
     return { taxFree, part: (tax: TaxDoc): Fraction => taxFree.times(effective.get(tax.id)!) };
   });
-  const amounts = new Map(ordered.map((tax) => {
-    const parts = shares.map(({ part }) => part(tax));
-    const amount = rates.taxRounding === 'line'
-      ? sum(parts.map((part) => roundMoney(part, rates)))
-      : roundMoney(sum(parts), rates);
-    return [tax.id, amount];
-  }));
+  const amounts = new Map(
+    ordered.map((tax) => {
+      const parts = shares.map(({ part }) => part(tax));
+      const amount =
+        rates.taxRounding === 'line'
+          ? sum(parts.map((part) => roundMoney(part, rates)))
+          : roundMoney(sum(parts), rates);
+      return [tax.id, amount];
+    }),
+  );
   return rates.taxes.map((tax) => {
     const taxed = shares.filter((_, i) => has(charges[i]!, tax)).map(({ taxFree }) => taxFree);
     const base = sum([...taxed, ...tax.after.map((id) => amounts.get(id)!)]);

@@ -9,8 +9,16 @@ import { type OracleHours, type OracleStep, oracleHours } from './oracle-hours.j
 import { type OracleTax, discountCharges, oracleTaxes } from './oracle-totals.js';
 
 export interface OracleLine {
-  id: string; priced: boolean; book: Fraction; shared: Fraction; charged: Fraction; rate: Fraction | null;
-  labour: Fraction; amount: Fraction; includedIn: string | null; carries: string[];
+  id: string;
+  priced: boolean;
+  book: Fraction;
+  shared: Fraction;
+  charged: Fraction;
+  rate: Fraction | null;
+  labour: Fraction;
+  amount: Fraction;
+  includedIn: string | null;
+  carries: string[];
   uses: { step: string; position: string | null; carriedBy: string }[];
 }
 
@@ -20,7 +28,12 @@ export interface OraclePrice {
   charges: OracleCharge[];
   overlap: { hours: Fraction; money: Fraction; steps: OracleStep[]; pairs: OracleHours['pairs'] };
   totals: Record<Kind, Fraction> & {
-    subtotal: Fraction; discount: Fraction; taxes: OracleTax[]; tax: Fraction; total: Fraction; cash: Fraction;
+    subtotal: Fraction;
+    discount: Fraction;
+    taxes: OracleTax[];
+    tax: Fraction;
+    total: Fraction;
+    cash: Fraction;
   };
 }
 
@@ -33,10 +46,12 @@ function isFaulty(line: LineDoc, { catalogue, rates }: Documents): boolean {
   if (line.kind === 'labour') return lacks(rates.labourClasses, line.labourClass);
   if (line.kind !== 'operation') return false;
   const operation = catalogue.operations.find(({ id }) => id === line.operation);
-  return !operation
-    || lacks(rates.labourClasses, line.labourClass ?? operation.labourClass)
-    || operation.fees.some((id) => lacks(rates.fees, id))
-    || (line.parts ?? []).some(({ part }) => lacks(catalogue.parts, part));
+  return (
+    !operation ||
+    lacks(rates.labourClasses, line.labourClass ?? operation.labourClass) ||
+    operation.fees.some((id) => lacks(rates.fees, id)) ||
+    (line.parts ?? []).some(({ part }) => lacks(catalogue.parts, part))
+  );
 }
 
 function isWanted(line: LineDoc, only: ReadonlySet<string> | undefined): boolean {
@@ -49,7 +64,13 @@ function labourRate(line: LineDoc, rates: RatesDoc): Fraction | null {
   return Fraction.of(rates.labourClasses.find(({ id }) => id === line.labourClass)!.rate);
 }
 
-function reportLine(line: LineDoc, priced: boolean, hours: OracleHours, charges: OracleCharge[], rates: RatesDoc): OracleLine {
+function reportLine(
+  line: LineDoc,
+  priced: boolean,
+  hours: OracleHours,
+  charges: OracleCharge[],
+  rates: RatesDoc,
+): OracleLine {
   const own = charges.filter((charge) => charge.line === line.id);
   const labour = sum(own.filter(({ kind }) => kind === 'labour').map(({ amount }) => amount));
   const amount = sum(own.map((charge) => charge.amount));
@@ -61,8 +82,12 @@ function reportLine(line: LineDoc, priced: boolean, hours: OracleHours, charges:
   }
   const used = hours.steps.filter(({ lines }) => lines.includes(line.id));
   return {
-    ...plain, book: operation.book, charged: operation.charged, shared: operation.book.minus(operation.charged),
-    rate: operation.rate, includedIn: operation.includedIn?.line.id ?? null,
+    ...plain,
+    book: operation.book,
+    charged: operation.charged,
+    shared: operation.book.minus(operation.charged),
+    rate: operation.rate,
+    includedIn: operation.includedIn?.line.id ?? null,
     carries: used.filter(({ carriedBy }) => carriedBy === operation).map(({ use }) => use.step),
     uses: used.map(({ use, carriedBy }) => ({ ...use, carriedBy: carriedBy.line.id })),
   };
@@ -86,20 +111,30 @@ export function oraclePrice(documents: Documents, only?: ReadonlySet<string>): O
   const discount = sum(charges.map((charge) => charge.discount));
   const tax = sum(taxes.map(({ amount }) => amount));
   const total = rates.pricesIncludeTax ? subtotal.minus(discount) : subtotal.minus(discount).plus(tax);
-  const byKind = Object.fromEntries(KINDS.map((kind) =>
-    [kind, sum(charges.filter((charge) => charge.kind === kind).map(({ amount }) => amount))])) as Record<Kind, Fraction>;
+  const byKind = Object.fromEntries(
+    KINDS.map((kind) => [kind, sum(charges.filter((charge) => charge.kind === kind).map(({ amount }) => amount))]),
+  ) as Record<Kind, Fraction>;
   return {
-    complete: lines.length === wanted.length,
+    complete: !estimate.lines.some((line) => isFaulty(line, documents)),
     lines: reported,
     charges,
     overlap: {
       hours: sum(reported.map(({ shared }) => shared)),
-      money: sum(reported.filter(({ rate }) => rate)
-        .map(({ book, rate, labour }) => roundMoney(book.times(rate!), rates).minus(labour))),
-      steps: hours.steps, pairs: hours.pairs,
+      money: sum(
+        reported
+          .filter(({ rate }) => rate)
+          .map(({ book, rate, labour }) => roundMoney(book.times(rate!), rates).minus(labour)),
+      ),
+      steps: hours.steps,
+      pairs: hours.pairs,
     },
     totals: {
-      ...byKind, subtotal, discount, taxes, tax, total,
+      ...byKind,
+      subtotal,
+      discount,
+      taxes,
+      tax,
+      total,
       cash: rates.cashStep === null ? total : total.rounded(Fraction.of(rates.cashStep), rates.rounding),
     },
   };

@@ -49,15 +49,17 @@ export function proposeLines(estimate: Estimate, catalogue: Catalogue, only?: It
 /** `proposeLines` for documents that have been checked. */
 export function propose(estimate: Estimate, catalogue: Catalogue, only?: ReadonlySet<string>): Proposal {
   let { lines } = estimate;
+  const answered = answeredFindings(lines);
   const alternatives: Alternatives[] = [];
   for (const finding of estimate.findings) {
     const remedy = remedyFor(finding, catalogue);
     if (remedy === null) continue;
     if (remedy.instead.length > 0) alternatives.push({ finding: finding.id, operations: remedy.operations, instead: remedy.instead });
-    if (isAnswered(finding, lines) || (only !== undefined && !only.has(finding.id))) continue;
+    if (answered.has(finding.id) || (only !== undefined && !only.has(finding.id))) continue;
     lines = answer(finding, remedy.operations, lines);
+    answered.add(finding.id);
   }
-  const unanswered = estimate.findings.filter((finding) => !isAnswered(finding, lines)).map((finding) => ({
+  const unanswered = estimate.findings.filter((finding) => !answered.has(finding.id)).map((finding) => ({
     finding: finding.id,
     reason: reasonOf(finding, catalogue),
   }));
@@ -70,9 +72,9 @@ export function remedyFor(finding: Finding, catalogue: Catalogue): Remedy | null
   return catalogue.remedies.find((remedy) => remedy.component === finding.component && plain(remedy.fault) === fault) ?? null;
 }
 
-/** Whether a line says that it puts the finding right. */
-export function isAnswered(finding: Finding, lines: readonly Line[]): boolean {
-  return lines.some((line) => line.kind === 'operation' && line.findings.includes(finding.id));
+/** The findings that a line says it puts right. */
+export function answeredFindings(lines: readonly Line[]): Set<string> {
+  return new Set(lines.flatMap((line) => (line.kind === 'operation' ? line.findings : [])));
 }
 
 /** Lines with the operations added that put one finding right. */

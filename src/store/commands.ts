@@ -1,7 +1,7 @@
 import type { Discount, Estimate, Finding, TestRound } from '../documents/estimate.js';
 import type { Line } from '../documents/lines.js';
 
-/** A cell whose entry cannot be used: what stands in it and why. Keys are `row column`. */
+/** A cell whose entry cannot be used: what stands in it and why. Keys are made by `cellKey`. */
 export interface PendingEntry {
   readonly text: string;
   readonly reason: string;
@@ -42,6 +42,11 @@ export type Command =
   | { readonly do: 'set-job'; readonly fields: Partial<JobFields> }
   /** An entry that cannot be used stays in its cell; null takes it away. */
   | { readonly do: 'pend'; readonly key: string; readonly entry: PendingEntry | null };
+
+/** The row of an entry: `lines:l3`. Rows below it add to that: `lines:l3/part/hose-seal`. */
+export function rowOf(list: ListName, id: string): string {
+  return `${list}:${id}`;
+}
 
 /** The key of a cell among the pending entries. */
 export function cellKey(row: string, column: string): string {

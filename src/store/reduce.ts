@@ -1,5 +1,5 @@
 import type { Estimate } from '../documents/estimate.js';
-import type { Command, ListName, PendingEntry, SheetState } from './commands.js';
+import { type Command, type ListName, type PendingEntry, rowOf, type SheetState } from './commands.js';
 
 interface Entry {
   readonly id: string;
@@ -57,7 +57,8 @@ function remove(state: SheetState, list: ListName, ids: ReadonlySet<string>): Sh
   const kept = (state.estimate[list] as readonly Entry[]).filter((entry) => !ids.has(entry.id));
   const without = withList(state, list, kept);
   const { estimate } = without;
-  const pending = new Map([...state.pending].filter(([key]) => !ids.has(key.split(/[ /]/, 1)[0]!)));
+  const rows = new Set([...ids].map((id) => rowOf(list, id)));
+  const pending = new Map([...state.pending].filter(([key]) => !rows.has(key.split(/[ /]/, 1)[0]!)));
   return {
     estimate: {
       ...estimate,

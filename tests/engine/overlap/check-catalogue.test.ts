@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import { checkCatalogue, parseCatalogue, type Problem } from '../../../src/index.js';
+import { aCatalogue, anOperation, aStep } from '../../support/builders.js';
+import type { CatalogueDoc } from '../../support/oracle-documents.js';
+
+type Pair = [a: string, b: string, hours: string];
+const declared = (...pairs: Pair[]): CatalogueDoc['overlaps'] => pairs.map(([a, b, hours]) => ({ between: [a, b], hours }));
+const check = (parts: Partial<CatalogueDoc>): Problem[] => checkCatalogue(aCatalogue(parts));
+const codes = (parts: Partial<CatalogueDoc>): string[] => check(parts).map(({ severity, code, path }) => `${severity} ${code} ${path}`);
+
+describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| − |A| ≤ |B∩C|', () => {
+  const operations = [anOperation('a', '1.5'), anOperation('b', '2.0'), anOperation('c', '3.0')];
+
+  it('that add up are fine: 1.0 + 0.9 − 1.5 = 0.4 fits into 0.4', () => {
+    expect(codes({ operations, overlaps: declared(['a', 'b', '1.0'], ['a', 'c', '0.9'], ['b', 'c', '0.4']) })).toEqual([]);
+  });
+
+  it('that do not are told, with the hours that must be shared', () => {
+    const problems = check({ operations, overlaps: declared(['a', 'b', '1.0'], ['a', 'c', '0.9'], ['b', 'c', '0.3']) });
+    expect(problems.map(({ severity, code }) => [severity, code])).toEqual([['warning', 'overlaps-contradict']]);
+    expect(problems[0]!.message).toBe(
+      '"a" (1.5 h) shares 1 h with "b" and 0.9 h with "c": then these two must share at least 0.4 h, but they share 0.3 h.',
+    );
+    expect(problems[0]!.path).toMatch(/^overlaps\[[012]\]$/);
+    expect(problems[0]!.hint).toContain('"b" and "c"');
+  });
+
+  it('a pair that is not declared shares nothing', () => {
+    const problems = check({ operations, overlaps: declared(['a', 'b', '1.0'], ['a', 'c', '0.9']) });
+    expect(problems.map(({ code }) => code)).toEqual(['overlaps-contradict']);
+    expect(problems[0]!.message).toContain('but they share 0 h');
+  });
+
+  it('steps that both need count as shared', () => {
+    const steps = [aStep('s', '0.4')];
+    const withSteps = [operations[0]!, anOperation('b', '2.0', { steps: ['s'] }), anOperation('c', '3.0', { steps: ['s'] })];
+    expect(codes({ steps, operations: withSteps, overlaps: declared(['a', 'b', '1.0'], ['a', 'c', '0.9']) })).toEqual([]);
+  });
+
+  it('also where one of the pairs comes from a step alone', () => {
+    // a and c share a step of 0.9, a and b are declared to share 1.0: b and c must share 0.4.
+    const steps = [aStep('s', '0.9')];
+    const withSteps = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0'), anOperation('c', '3.0', { steps: ['s'] })];
+    expect(check({ steps, operations: withSteps, overlaps: declared(['a', 'b', '1.0']) }).map(({ code }) => code)).toEqual(['overlaps-contradict']);
+  });
+
+  it('each of the three may be the one in the middle', () => {
+    for (const [x, y, z] of [['a', 'b', 'c'], ['b', 'c', 'a'], ['c', 'a', 'b']] as const) {
+      const equal = ['a', 'b', 'c'].map((id) => anOperation(id, '1.0'));
+      const problems = check({ operations: equal, overlaps: declared([x, y, '0.8'], [x, z, '0.8']) });
+      expect(problems.map(({ message }) => message)).toEqual([expect.stringContaining(`"${x}" (1 h)`)]);
+    }
+  });
+
+  it('three that share one and the same hour are consistent', () => {
+    const equal = ['a', 'b', 'c'].map((id) => anOperation(id, '1.0'));
+    expect(codes({ operations: equal, overlaps: declared(['a', 'b', '1.0'], ['b', 'c', '1.0'], ['a', 'c', '1.0']) })).toEqual([]);
+  });
+
+  it('what follows from steps alone is never told', () => {
+    const steps = [aStep('s', '0.9'), aStep('t', '0.9')];
+    const equal = [anOperation('a', '1.8', { steps: ['s', 't'] }), anOperation('b', '1.0', { steps: ['s'] }), anOperation('c', '1.0', { steps: ['t'] })];
+    expect(codes({ steps, operations: equal })).toEqual([]);
+  });
+});
+
+describe('a pair', () => {
+  it('cannot share more than the shorter takes', () => {
+    const operations = [anOperation('a', '1.5'), anOperation('b', '2.0')];
+    expect(codes({ operations, overlaps: declared(['b', 'a', '1.5']) })).toEqual([]);
+    const problems = check({ operations, overlaps: declared(['b', 'a', '1.6']) });
+    expect(problems).toEqual([expect.objectContaining({ severity: 'warning', code: 'overlap-too-long', path: 'overlaps[0].hours' })]);
+    expect(problems[0]!.message).toContain('"a" takes only 1.5 h');
+  });
+
+  it('cannot share less than the steps that both need', () => {
+    const steps = [aStep('s', '0.6', { needs: ['t'] }), aStep('t', '0.2')];
+    const operations = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0', { steps: ['s'] })];
+    expect(codes({ steps, operations, overlaps: declared(['a', 'b', '0.8']) })).toEqual([]);
+    expect(codes({ steps, operations, overlaps: declared(['a', 'b', '0.7']) })).toEqual(['warning overlap-below-steps overlaps[0].hours']);
+  });
+});
+
+it('a component that no remedy names proposes nothing, and that is told', () => {
+  const components = [{ id: 'hose', title: 'Hose', positions: [] }, { id: 'cap', title: 'Cap', positions: [] }];
+  const remedies = [{ component: 'hose', fault: 'leaks', operations: ['o'], instead: [] }];
+  const problems = check({ components, remedies, operations: [anOperation('o', '1')] });
+  expect(problems).toEqual([expect.objectContaining({ severity: 'warning', code: 'no-remedy', path: 'components[1]' })]);
+  expect(problems[0]!.message).toContain('"Cap"');
+});
+
+it('whatever parseCatalogue finds is told too, and nothing more where the catalogue does not read', () => {
+  const broken = { ...aCatalogue(), version: 3 };
+  expect(checkCatalogue(broken)).toEqual(parseCatalogue(broken).problems);
+  expect(checkCatalogue('{').map(({ code }) => code)).toEqual(['not-json']);
+});
+
+it('takes a catalogue as text, as a value, and as it was parsed', () => {
+  const json = aCatalogue({ operations: [anOperation('a', '1'), anOperation('b', '2')], overlaps: declared(['a', 'b', '1.5']) });
+  const parsed = parseCatalogue(json);
+  const found = [checkCatalogue(json), checkCatalogue(JSON.stringify(json)), checkCatalogue(parsed.ok && parsed.value)];
+  expect(found.map((problems) => problems.map(({ code }) => code))).toEqual(Array(3).fill(['overlap-too-long']));
+});

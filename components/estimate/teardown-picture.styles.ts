@@ -19,6 +19,7 @@ export const pictureStyles = css`
 
   /* Titles of the rows */
   .labels {
+    border-block-end: 1px solid var(--_rule);
     border-inline-end: 1px solid var(--_rule-strong);
   }
 
@@ -95,6 +96,7 @@ export const pictureStyles = css`
 
   .small {
     fill: var(--_ink-quiet);
+    font-size: 0.87em;
   }
 
   .figure {
@@ -304,7 +306,19 @@ export const pictureStyles = css`
 
   @media (forced-colors: active) {
     .carried {
-      fill: Highlight;
+      fill: CanvasText;
+    }
+
+    .on-accent {
+      fill: Canvas;
+    }
+
+    .labels li {
+      border-inline-start-color: Canvas;
+    }
+
+    .labels :is(li:hover, .touched) {
+      border-inline-start-color: Highlight;
     }
   }
 `;

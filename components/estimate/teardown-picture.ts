@@ -10,10 +10,9 @@ import {
   type TeardownPlan,
   type TeardownRow,
   type TeardownStep,
-  type TeardownStop,
-  teardownStops,
 } from './teardown.js';
 import { pictureStyles } from './teardown-picture.styles.js';
+import { type TeardownStop, teardownStops } from './teardown-stops.js';
 import { teardownTables } from './teardown-tables.js';
 import { titlePlace } from './teardown-title.js';
 
@@ -211,7 +210,7 @@ export class TeardownPicture extends LitElement {
       Array.from({ length: Math.floor(hours * 2 + 1e-9) + 1 }, (_, i) => {
         const x = percent(from + i / 2, plan);
         return svg`<line class="tick" x1=${x} x2=${x} y1=${em(HEAD - 0.3)} y2=${y(lanes)} />
-          ${i % each === 0 ? svg`<text class="small middle" x=${x} y=${em(HEAD - 0.55)}>${this.tick(i)}</text>` : nothing}`;
+          ${i % each === 0 ? svg`<text class="middle" x=${x} y=${em(HEAD - 0.55)}><tspan class="small">${this.tick(i)}</tspan></text>` : nothing}`;
       });
     return svg`<g aria-hidden="true">
       ${steps.length === 0 ? nothing : svg`<text class="heading" x="0" y="0.9em">Teardown</text>${ruler(0, depth)}`}
@@ -249,7 +248,7 @@ export class TeardownPicture extends LitElement {
             ? nothing
             : svg`<svg class="turned" x=${centre} y=${em(HEAD + title.middle * LANE)}>
                 <g transform="rotate(-90)">
-                  ${title.lines.map((words, i) => svg`<text class="small halo middle" y=${em((i - (title.lines.length - 1) / 2) * 1.05 + 0.3)}>${words}</text>`)}
+                  ${title.lines.map((words, i) => svg`<text class="small halo middle" y=${em((i - (title.lines.length - 1) / 2) * 1.15 + 0.35)}>${words}</text>`)}
                 </g>
               </svg>`
         }
@@ -285,7 +284,7 @@ export class TeardownPicture extends LitElement {
           `included ${line.id}`,
           svg`<svg class="turned" x=${x} y=${y(at)}>
             <rect class="spared" x="0.5em" y="0.15em" width="6em" height=${em(lanes * LANE - 0.35)} />
-            <text class="small middle" x="3.5em" y=${em((lanes * LANE) / 2 + 0.25)}>included</text>
+            <text class="middle" x="3.5em" y=${em((lanes * LANE) / 2 + 0.3)}><tspan class="small">included</tspan></text>
           </svg>`,
         ),
       )}`;
@@ -303,7 +302,9 @@ export class TeardownPicture extends LitElement {
         <line class="joint" x1=${x} x2=${x} y1=${y(first)} y2=${y(last)} />
         <svg class="turned" x=${x} y=${y((first + last) / 2)}>
           <path class="butterfly" d="M-7-10h14l-4 10 4 10h-14l4-10z" />
-          <text class="figure halo" x="0.8em" y="0.35em">${formatHours(joint.hours, this.locale)}</text>
+        </svg>
+        <svg class="turned" x=${x} y=${y(first)}>
+          <text class="figure halo" x="0.7em" y="1.15em">${formatHours(joint.hours, this.locale)}</text>
         </svg>
       `,
     );

@@ -1,9 +1,9 @@
 import type { TeardownStep } from './teardown.js';
 
 /** Widths of letters differ; this is what a line of a title takes on average, with some room, in em of the host's text. */
-const LETTER = 0.49;
-const LINE = 1.05;
-const MARGIN = 0.4;
+const LETTER = 0.5;
+const LINE = 1;
+const MARGIN = 0.75;
 
 /** The turned title of a block: its lines, and the lane where its middle is. */
 export interface TitlePlace {

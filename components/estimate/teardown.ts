@@ -1,6 +1,6 @@
 import { type Decimal, decimal, type DecimalString, printPlain, sum } from '../../src/number/decimal.js';
 import type { PricedEstimate, PricedLine, PricedStep } from '../../src/pricing/priced-estimate.js';
-import { formatHours } from '../look/format.js';
+import { neighboursTogether } from './teardown-order.js';
 
 /**
  * Where everything stands in the teardown picture, and what it says.
@@ -92,19 +92,15 @@ export function planTeardown(priced: PricedEstimate): TeardownPlan {
 
   const steps = placeSteps(inDepth, spans, rowOf);
   const stepsWidth = Math.max(0, ...steps.map((step) => step.x + step.width));
-  const jointsAt = steps.length === 0 ? 0 : Math.max(stepsWidth, LEAST_STEPS_WIDTH) + 0.2;
-  const joints = priced.overlap.pairs.map(({ between: [payer, spared], hours }, i): TeardownJoint => {
-    const [a, b] = [spanOf.get(payer)!, spanOf.get(spared)!];
-    const top = Math.min(a.top, b.top);
-    const far = Math.max(a.top, b.top);
-    return { payer: a.line, spared: b.line, hours, x: jointsAt + i * JOINT_WIDTH, top, lanes: far - top + 1 };
-  });
+  const jointsAt = steps.length === 0 ? 0 : Math.max(stepsWidth, LEAST_STEPS_WIDTH) + 0.35;
+  const joints = placeJoints(priced.overlap.pairs, spanOf, jointsAt);
 
+  const needing = new Map(steps.map(({ step }) => [step, new Set(step.lines)]));
   const rows = spans.map((span): TeardownRow => {
     const { line } = span;
     const own = ownHours(line, priced.overlap.steps);
     const deducted = sum(priced.overlap.pairs.filter((p) => p.between[1] === line.id).map((p) => decimal(p.hours)));
-    const needs = steps.filter(({ step }) => step.lines.includes(line.id));
+    const needs = steps.filter(({ step }) => needing.get(step)!.has(line.id));
     return {
       ...span,
       own: printPlain(own),
@@ -116,7 +112,7 @@ export function planTeardown(priced: PricedEstimate): TeardownPlan {
     };
   });
 
-  const axis = jointsAt + joints.length * JOINT_WIDTH;
+  const axis = Math.max(jointsAt, ...joints.map((joint) => joint.x + JOINT_WIDTH));
   const width = axis + Math.max(0, ...rows.map((row) => row.ownWidth + row.deductedWidth)) + FIGURE_WIDTH;
   return { rows, steps, joints, axis, width, lanes };
 }
@@ -124,24 +120,6 @@ export function planTeardown(priced: PricedEstimate): TeardownPlan {
 /** A step that others need is needed by all their lines and at least one more in the end, so it comes before them. */
 function outermostFirst(steps: readonly PricedStep[]): PricedStep[] {
   return [...steps].reverse().sort((a, b) => b.lines.length - a.lines.length);
-}
-
-/**
- * Orders rows so that those that share work are near each other: first by whether they share the first of `sets`, then
- * the second and so on, and in reflected (Gray code) order, so that one half ends with what the next begins with. Steps
- * that need one another then lie in one piece. Ties keep the order of the sheet.
- */
-function neighboursTogether(lines: readonly PricedLine[], sets: readonly (readonly string[])[]): PricedLine[] {
-  const shared = sets.filter((set) => set.length > 1).map((set) => new Set(set));
-  const keyed = lines.map((line) => {
-    let parity = false;
-    const key = shared.map((set) => {
-      parity = set.has(line.id) !== parity;
-      return parity ? '0' : '1';
-    });
-    return { line, key: key.join('') };
-  });
-  return keyed.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0)).map(({ line }) => line);
 }
 
 /** Puts each step as far left as the steps before it let it, clear of the rows that it only passes. */
@@ -177,6 +155,28 @@ function runsOf(rows: readonly number[], spans: readonly Span[]): Span[] {
   return runs;
 }
 
+/** Puts each joint into the first column where it meets no other. */
+function placeJoints(
+  pairs: PricedEstimate['overlap']['pairs'],
+  spanOf: ReadonlyMap<string, Span & { readonly line: PricedLine }>,
+  left: number,
+): TeardownJoint[] {
+  const columns: number[] = [];
+  return pairs
+    .map(({ between: [payer, spared], hours }) => {
+      const [a, b] = [spanOf.get(payer)!, spanOf.get(spared)!];
+      const top = Math.min(a.top, b.top);
+      return { payer: a.line, spared: b.line, hours, top, lanes: Math.max(a.top, b.top) - top + 1 };
+    })
+    .sort((a, b) => a.top - b.top)
+    .map((joint) => {
+      const free = columns.findIndex((end) => end <= joint.top);
+      const column = free < 0 ? columns.length : free;
+      columns[column] = joint.top + joint.lanes;
+      return { ...joint, x: left + column * JOINT_WIDTH };
+    });
+}
+
 /** Rule 4 read backwards: what is charged and is not a carried step is the line's own work. */
 function ownHours(line: PricedLine, steps: readonly PricedStep[]): Decimal {
   const carried = steps.filter((step) => step.carriedBy === line.id).map((step) => decimal(step.hours));
@@ -187,51 +187,4 @@ function ownHours(line: PricedLine, steps: readonly PricedStep[]): Decimal {
 function letters(index: number): string {
   const last = String.fromCharCode(65 + (index % 26));
   return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
-}
-
-/** Something in the picture that can be reached: what it says, the row that it stands in, and its line. */
-export interface TeardownStop {
-  readonly key: string;
-  readonly row: number;
-  readonly line: string;
-  readonly name: string;
-  /** Lines that have to do with it. */
-  readonly lines: readonly string[];
-}
-
-/** Everything that can be reached, row by row: the steps that a row carries, its own work, what it includes, its joints. */
-export function teardownStops(plan: TeardownPlan, locale: string): TeardownStop[] {
-  const hours = (figure: DecimalString) => formatHours(figure, locale);
-  return plan.rows.flatMap((row, at): TeardownStop[] => {
-    const { line } = row;
-    const stop = (key: string, of: PricedLine, name: string, lines: readonly string[] = [of.id]): TeardownStop => ({
-      key,
-      row: at,
-      line: of.id,
-      name,
-      lines,
-    });
-    const steps = plan.steps.filter(({ step }) => step.carriedBy === line.id);
-    const joints = plan.joints.filter(({ spared }) => spared.id === line.id);
-    const less = row.deductedWidth === 0 ? '' : `, ${hours(row.deducted)} less for a declared overlap`;
-    return [
-      ...steps.map(({ mark, title, step }) => {
-        const needed = step.lines.length === 1 ? 'needed by 1 line' : `needed by ${step.lines.length} lines`;
-        const name = `${title}, ${hours(step.hours)}, ${needed}, carried by ${line.title}`;
-        return stop(`step ${mark}`, line, name, step.lines);
-      }),
-      stop(
-        `own ${line.id}`,
-        line,
-        `${line.title}, own work ${hours(row.own)}${less}, charged ${hours(line.chargedHours)} of ${hours(line.bookHours)}`,
-      ),
-      ...row.included.map(({ line: part }) =>
-        stop(`included ${part.id}`, part, `${part.title}, part of ${line.title}, no hours charged`, [part.id, line.id]),
-      ),
-      ...joints.map((joint) => {
-        const name = `Declared overlap, ${hours(joint.hours)}, paid by ${joint.payer.title}, not again by ${line.title}`;
-        return stop(`joint ${joint.payer.id} ${line.id}`, line, name, [joint.payer.id, line.id]);
-      }),
-    ];
-  });
 }

@@ -68,7 +68,7 @@ export class TotalsPane extends LitElement {
       }
 
       .total td {
-        font-size: 1.5em;
+        font-size: 1.4em;
         line-height: 1.2;
       }
 
@@ -97,6 +97,7 @@ export class TotalsPane extends LitElement {
         font-size: 0.9em;
         line-height: 1.2;
         vertical-align: bottom;
+        white-space: normal;
       }
 
       .later thead th:first-child,
@@ -198,8 +199,8 @@ export class TotalsPane extends LitElement {
           <thead>
             <tr>
               <th scope="col" class="figure">Now, ${priced.currency}</th>
-              <th scope="col" class="figure">Later,<br />on its own</th>
-              <th scope="col" class="figure">Extra: teardown<br />paid twice</th>
+              <th scope="col" class="figure">Later, on its own</th>
+              <th scope="col" class="figure">Extra: teardown paid twice</th>
             </tr>
           </thead>
           ${lines.map((line) => {

@@ -2,20 +2,26 @@ import { css } from 'lit';
 import { tokens } from './tokens.js';
 
 /**
- * What every part of the sheet looks like: words, tables, buttons and fields. A host page's `* { … }` resets reach the
- * element itself but nothing inside its shadow root, so all that is inherited is set again here.
+ * What every part of the sheet looks like: words, tables, buttons and fields.
+ *
+ * A page's own rules for an element win over its `:host` rules, so a reset such as `* { font: …; line-height: … }` would
+ * be inherited by everything inside. What a host may set is offered as custom properties; the rest is held with
+ * `!important`, which turns that order round.
  */
 export const baseStyles = [
   tokens,
   css`
     :host {
       display: block;
-      box-sizing: border-box;
-      color: var(--_ink);
-      font: var(--_text-size) / 1.4 var(--_font);
-      letter-spacing: normal;
-      text-align: start;
-      text-transform: none;
+      box-sizing: border-box !important;
+      color: var(--_ink) !important;
+      font: var(--_text-size) / 1.4 var(--_font) !important;
+      letter-spacing: normal !important;
+      text-align: start !important;
+      text-indent: 0 !important;
+      text-transform: none !important;
+      white-space: normal !important;
+      word-spacing: normal !important;
     }
 
     :host([hidden]),
@@ -46,6 +52,10 @@ export const baseStyles = [
 
     ul {
       list-style: none;
+    }
+
+    summary > :is(h2, h3) {
+      display: inline;
     }
 
     h2,

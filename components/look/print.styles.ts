@@ -19,7 +19,7 @@ export const printStyles = css`
       --_accent-ink: #ffffff;
       --_accent-wash: #ffffff;
       --_fault: #000000;
-      font-size: 9pt;
+      --_text-size: 9pt;
     }
 
     .screen-only {
@@ -38,7 +38,7 @@ export const printStyles = css`
       break-after: avoid;
     }
 
-    input,
+    input:not([type='checkbox']),
     select,
     textarea {
       min-height: 0;

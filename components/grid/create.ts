@@ -8,7 +8,7 @@ import { commandFor } from './keys.js';
 import type { Command } from './keys.js';
 import { fitColumns, rowHeightFor, scrollBarSize } from './layout.js';
 import { startSurface } from './library.js';
-import type { Surface, SurfaceSelection } from './library.js';
+import type { Corner, Surface, SurfaceSelection } from './library.js';
 import { RowMenu } from './menu.js';
 import { SheetModel } from './model.js';
 import { commandAfter, targetOf } from './navigate.js';
@@ -48,7 +48,7 @@ class GridSheet implements Sheet {
   private rowHeight = 28;
   private menu: RowMenu | null = null;
   /** Where the selection was when it was let go, to come back to. */
-  private lastPlace = { row: 0, column: 0 };
+  private lastPlace: Corner = { row: 0, column: 0 };
   private lastSelection = '';
   /** After Escape the next Tab leaves the sheet, whatever the cell. */
   private tabLeaves = false;
@@ -73,7 +73,6 @@ class GridSheet implements Sheet {
       paintHeading: (element, column) => paintHeading(element, model.columns[column]!, column),
       selected: () => this.onSelected(),
       painted: () => this.onPainted(),
-      opened: (row, column) => this.editing.begin(row, column, null, true),
       filled: (target) => this.gestures.fillOver(target),
     });
     const { surface } = this;
@@ -214,7 +213,7 @@ class GridSheet implements Sheet {
 
   // Selection
 
-  private place(): { readonly row: number; readonly column: number } {
+  private place(): Corner {
     return this.surface.selection()?.anchor ?? this.lastPlace;
   }
 
@@ -223,7 +222,14 @@ class GridSheet implements Sheet {
     if (rows.length === 0 || columns.length === 0) return;
     const atRow = Math.min(row, rows.length - 1);
     const atColumn = Math.min(column, columns.length - 1);
-    this.surface.select(atRow, atColumn, atRow, atColumn, true);
+    const place = { row: atRow, column: atColumn };
+    this.surface.select(place, place, true);
+    this.reveal(place);
+  }
+
+  /** Scrolls the page too, where the sheet reaches beyond it. */
+  private reveal({ row, column }: Corner): void {
+    this.surface.cellAt(row, column)?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   }
 
   /** Keeps the selection on its rows, by id; by place on a spare row that has just been typed into. */
@@ -248,10 +254,8 @@ class GridSheet implements Sheet {
       return found >= 0 ? found : Math.min(index, model.columns.length - 1);
     };
     this.surface.select(
-      rowNow(anchor.row),
-      columnNow(anchor.column),
-      rowNow(head.row),
-      columnNow(head.column),
+      { row: rowNow(anchor.row), column: columnNow(anchor.column) },
+      { row: rowNow(head.row), column: columnNow(head.column) },
       spare === 'down',
     );
   }
@@ -313,7 +317,8 @@ class GridSheet implements Sheet {
     holder.addEventListener('keydown', (event) => this.onKey(event));
     holder.addEventListener('focus', () => this.onFocus());
     holder.addEventListener('scroll', () => {
-      this.hint.hide();
+      // Another cell may lie under the pointer now; the one under the keyboard is known.
+      this.hintAtSelection();
       this.editing.place();
     });
     frame.addEventListener('focusout', (event) => this.onFocusOut(event));
@@ -321,6 +326,7 @@ class GridSheet implements Sheet {
     frame.addEventListener('mouseover', (event) => this.onHover(event));
     frame.addEventListener('mouseleave', (event) => !this.hint.owns(event.relatedTarget) && this.hint.hide());
     frame.addEventListener('mousedown', (event) => this.onPress(event));
+    frame.addEventListener('dblclick', (event) => this.onDoubleClick(event));
     frame.addEventListener('contextmenu', (event) => this.onContextMenu(event));
     listenToClipboard({
       frame,
@@ -387,13 +393,8 @@ class GridSheet implements Sheet {
           page: this.surface.pageRows(),
         });
         if (!target) return false;
-        this.surface.select(
-          target.anchor.row,
-          target.anchor.column,
-          target.head.row,
-          target.head.column,
-          command.do !== 'select',
-        );
+        this.surface.select(target.anchor, target.head, command.do !== 'select');
+        if (command.do !== 'select') this.reveal(target.head);
         const block = this.surface.selection()?.block;
         if (block && target.anchor !== target.head) events.announce(`${sizeOf(block)} selected.`);
         return true;
@@ -424,7 +425,10 @@ class GridSheet implements Sheet {
       columns: this.model.columns.length,
       page: 1,
     });
-    if (target) surface.select(target.anchor.row, target.anchor.column, target.head.row, target.head.column, true);
+    if (target) {
+      surface.select(target.anchor, target.head, true);
+      this.reveal(target.head);
+    }
     // The new row below comes with the owner's next update, if it has not come yet.
     if (after === 'down' && this.spareTyped) this.spareTyped = 'down';
   }
@@ -449,6 +453,13 @@ class GridSheet implements Sheet {
     this.hint.hide();
     if (this.editing.owns(event.composedPath())) return;
     this.surface.holder.focus({ preventScroll: true });
+  }
+
+  private onDoubleClick(event: MouseEvent): void {
+    const place = this.surface.selection()?.anchor;
+    if (place && event.target instanceof Element && event.target.closest('tbody td')) {
+      this.editing.begin(place.row, place.column, null, true);
+    }
   }
 
   private onRelease(event: MouseEvent): void {

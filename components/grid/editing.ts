@@ -22,6 +22,8 @@ export interface EditingOptions {
 export class Editing {
   private open: { readonly editor: CellEditor; readonly row: string; readonly column: string } | null = null;
 
+  private scrollers: readonly EventTarget[] = [];
+
   constructor(private readonly options: EditingOptions) {}
 
   get active(): boolean {
@@ -62,6 +64,9 @@ export class Editing {
     this.open = { editor, row: rowId, column: columnId };
     frame.classList.add('sheet-editing');
     document.addEventListener('mousedown', this.onPress, true);
+    // A scroll event does not come out of the shadow root that it happens in.
+    this.scrollers = [window, frame.getRootNode()];
+    for (const scroller of this.scrollers) scroller.addEventListener('scroll', this.onScroll, true);
     if (list) editor.listAll();
   }
 
@@ -105,6 +110,7 @@ export class Editing {
     const { open, options } = this;
     this.open = null;
     document.removeEventListener('mousedown', this.onPress, true);
+    for (const scroller of this.scrollers) scroller.removeEventListener('scroll', this.onScroll, true);
     options.frame.classList.remove('sheet-editing');
     // First the focus, then the field: else the focus falls to the page for a moment.
     refocus?.focus({ preventScroll: true });
@@ -122,6 +128,11 @@ export class Editing {
   /** A press anywhere else ends the editing and keeps what was typed, even where it moves no focus. */
   private readonly onPress = (event: Event): void => {
     if (!this.owns(event.composedPath())) this.finish(true);
+  };
+
+  /** The page or the sheet scrolled: the list of choices, which stands in the viewport, goes along. */
+  private readonly onScroll = (event: Event): void => {
+    if (!this.owns(event.composedPath())) this.place();
   };
 
   private boxOf(row: string, column: string): { left: number; top: number; width: number; height: number } | null {

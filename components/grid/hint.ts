@@ -36,13 +36,22 @@ export class CellHint {
     this.element.textContent = words;
     showPopup(this.element, this.popups);
     placeByBox(this.element, cell.getBoundingClientRect(), 4);
+    addEventListener('scroll', this.follow, true);
   }
 
-  hide(): void {
+  readonly hide = (): void => {
     clearTimeout(this.timer);
+    removeEventListener('scroll', this.follow, true);
     this.under = null;
     this.element.remove();
-  }
+  };
+
+  /** The page scrolled: stays by its cell as long as that can be seen. */
+  private readonly follow = (): void => {
+    const box = this.under?.getBoundingClientRect();
+    if (box && box.bottom > 0 && box.top < innerHeight) placeByBox(this.element, box, 4);
+    else this.hide();
+  };
 
   owns(target: EventTarget | null): boolean {
     return target instanceof Node && this.element.contains(target);

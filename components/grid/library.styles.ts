@@ -13,6 +13,8 @@ export const sheetStyles = css`
   }
   .sheet-frame {
     position: relative;
+    direction: ltr;
+    touch-action: manipulation;
     font: 400 var(--_text-size) / 1.2 var(--_font);
     font-variant-numeric: tabular-nums lining-nums;
     letter-spacing: normal;
@@ -36,6 +38,7 @@ export const sheetStyles = css`
     overflow: auto;
     outline: none;
     overscroll-behavior-x: contain;
+    scroll-padding-top: var(--_row);
   }
   .sheet-frame .ht_clone_top .wtHolder {
     overflow: hidden;
@@ -68,6 +71,7 @@ export const sheetStyles = css`
     overflow: hidden;
     text-overflow: ellipsis;
     white-space: nowrap;
+    unicode-bidi: plaintext;
     text-align: start;
     background: var(--_paper);
     background-clip: padding-box;

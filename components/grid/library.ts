@@ -23,15 +23,19 @@ export interface SurfaceOptions {
   selected(): void;
   /** The visible cells were painted again: other rows may be on the screen now. */
   painted(): void;
-  opened(row: number, column: number): void;
   /** The fill handle was drawn from the selected block over `target`. */
   filled(target: Block): void;
 }
 
+export interface Corner {
+  readonly row: number;
+  readonly column: number;
+}
+
 /** A block with a direction: `anchor` is the active cell, `head` the corner that Shift and an arrow move. */
 export interface SurfaceSelection {
-  readonly anchor: { readonly row: number; readonly column: number };
-  readonly head: { readonly row: number; readonly column: number };
+  readonly anchor: Corner;
+  readonly head: Corner;
   readonly block: Block;
 }
 
@@ -47,12 +51,11 @@ export interface Surface {
   setData(texts: readonly (readonly string[])[], columnCount: number): void;
   repaint(): void;
   selection(): SurfaceSelection | null;
-  select(anchorRow: number, anchorColumn: number, headRow: number, headColumn: number, scroll: boolean): void;
+  /** Selects the block between two cells, and with `scroll` brings it into sight. */
+  select(anchor: Corner, head: Corner, scroll: boolean): void;
   deselect(): void;
   cellAt(row: number, column: number): HTMLTableCellElement | null;
   rendered(): Block;
-  /** Row and column index under an element; `row` is -1 for a heading. */
-  placeOf(element: Element): { row: number; column: number } | null;
   pageRows(): number;
   destroy(): void;
 }
@@ -60,12 +63,15 @@ export interface Surface {
 export function startSurface(options: SurfaceOptions): Surface {
   askAboutCaptions();
   const data: (readonly string[])[] = [];
+  /** Asked for before anything was painted, which the library cannot do: made good with the first painting. */
+  let waiting: { anchor: Corner; head: Corner; scroll: boolean } | null = null;
   let columnCount = options.columnCount;
   const hot = new Core(options.root, {
     data,
     columns: emptyColumns(columnCount),
     colHeaders: true,
-    columnHeaderHeight: options.rowHeight(),
+    // The line below the headings comes on top.
+    modifyColumnHeaderHeight: () => options.rowHeight() - 1,
     colWidths: (column: number) => options.columnWidth(column),
     rowHeights: () => options.rowHeight(),
     renderer: (_hot: unknown, cell: HTMLTableCellElement, row: number, column: number) =>
@@ -92,12 +98,18 @@ export function startSurface(options: SurfaceOptions): Surface {
   // Taking the keyboard would blur whatever has the focus and turn on the library's own keys.
   hot.listen = () => {};
   hot.init();
-  hot.view.wt.update('onCellDblClick', (_event: Event, place: Place) => {
-    if (place.row >= 0) options.opened(place.row, place.col);
-  });
   quieten(hot);
 
   const { wtTable } = hot.view.wt;
+  const select = (anchor: Corner, head: Corner, scroll: boolean): void => {
+    waiting = hot.view.wt.drawn ? null : { anchor, head, scroll };
+    if (!waiting) hot.selectCell(anchor.row, anchor.column, head.row, head.column, scroll, false);
+    else options.selected();
+  };
+  const render = (): void => {
+    hot.render();
+    if (waiting && hot.view.wt.drawn) select(waiting.anchor, waiting.head, waiting.scroll);
+  };
   return {
     holder: wtTable.holder,
     head: wtTable.THEAD,
@@ -112,33 +124,26 @@ export function startSurface(options: SurfaceOptions): Surface {
         hot.updateSettings({ columns: emptyColumns(columns) });
         quieten(hot);
       } else {
-        hot.render();
+        render();
       }
     },
     repaint() {
       hot.view.wt.wtViewport.containerWidth = null;
       hot.view.wt.wtViewport.resetHasOversizedColumnHeadersMarked();
-      hot.render();
+      render();
     },
     selection() {
       const range = hot.getSelectedRangeLast();
-      if (!range) return null;
-      const { from, to } = range;
-      return {
-        anchor: { row: from.row, column: from.col },
-        head: { row: to.row, column: to.col },
-        block: {
-          top: Math.min(from.row, to.row),
-          left: Math.min(from.col, to.col),
-          bottom: Math.max(from.row, to.row),
-          right: Math.max(from.col, to.col),
-        },
-      };
+      if (waiting) return selectionOf(waiting.anchor, waiting.head);
+      return range
+        ? selectionOf({ row: range.from.row, column: range.from.col }, { row: range.to.row, column: range.to.col })
+        : null;
     },
-    select(anchorRow, anchorColumn, headRow, headColumn, scroll) {
-      hot.selectCell(anchorRow, anchorColumn, headRow, headColumn, scroll, false);
+    select,
+    deselect() {
+      waiting = null;
+      hot.deselectCell();
     },
-    deselect: () => hot.deselectCell(),
     cellAt(row, column) {
       if (!hot.view.wt.drawn) return null;
       const cell: unknown = hot.getCell(row, column);
@@ -153,11 +158,6 @@ export function startSurface(options: SurfaceOptions): Surface {
         bottom: wtTable.getLastRenderedRow(),
         right: wtTable.getLastRenderedColumn(),
       };
-    },
-    placeOf(element) {
-      const cell = element.closest('td, th');
-      const place = cell && wtTable.TABLE.contains(cell) ? wtTable.getCoords(cell) : null;
-      return place && { row: place.row, column: place.col };
     },
     pageRows: () => Math.max(1, hot.countVisibleRows() - 1),
     destroy: () => hot.destroy(),
@@ -190,6 +190,19 @@ function askAboutCaptions(): void {
 interface Place {
   readonly row: number;
   readonly col: number;
+}
+
+function selectionOf(anchor: Corner, head: Corner): SurfaceSelection {
+  return {
+    anchor,
+    head,
+    block: {
+      top: Math.min(anchor.row, head.row),
+      left: Math.min(anchor.column, head.column),
+      bottom: Math.max(anchor.row, head.row),
+      right: Math.max(anchor.column, head.column),
+    },
+  };
 }
 
 function emptyColumns(count: number): object[] {

@@ -27,7 +27,7 @@ export class RowMenu {
     element.addEventListener('click', this.onClick);
     element.addEventListener('focusout', this.onFocusOut);
     element.addEventListener('contextmenu', (event) => event.preventDefault());
-    document.addEventListener('mousedown', this.onOutsidePress, true);
+    document.addEventListener('mousedown', this.onOutside, true);
     showPopup(element, options.popups);
     placeAtPoint(element, options.x, options.y);
     this.focus(0);
@@ -40,7 +40,7 @@ export class RowMenu {
   close(refocus: boolean): void {
     if (!this.open) return;
     this.open = false;
-    document.removeEventListener('mousedown', this.onOutsidePress, true);
+    document.removeEventListener('mousedown', this.onOutside, true);
     // First the focus, then the element: else the focus falls to the page for a moment.
     this.options.closed(refocus);
     this.element.remove();
@@ -64,7 +64,7 @@ export class RowMenu {
 
   private readonly onClick = (event: Event): void => this.run((event.target as Element).closest('[role="menuitem"]'));
 
-  private readonly onOutsidePress = (event: Event): void => {
+  private readonly onOutside = (event: Event): void => {
     if (!this.owns(event.composedPath())) this.close(false);
   };
 

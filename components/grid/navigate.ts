@@ -1,15 +1,10 @@
 import type { AfterEntry } from './editor.js';
 import type { Command } from './keys.js';
-import type { SurfaceSelection } from './library.js';
-
-interface Place {
-  readonly row: number;
-  readonly column: number;
-}
+import type { Corner, SurfaceSelection } from './library.js';
 
 export interface Target {
-  readonly anchor: Place;
-  readonly head: Place;
+  readonly anchor: Corner;
+  readonly head: Corner;
 }
 
 interface Extent {
@@ -26,11 +21,11 @@ interface Extent {
 export function targetOf(command: Command, { anchor, head }: SurfaceSelection, extent: Extent): Target | null {
   const lastRow = extent.rows - 1;
   const lastColumn = extent.columns - 1;
-  const inside = (row: number, column: number): Place => ({
+  const inside = (row: number, column: number): Corner => ({
     row: Math.max(0, Math.min(row, lastRow)),
     column: Math.max(0, Math.min(column, lastColumn)),
   });
-  const go = (place: Place, extend: boolean): Target => ({ anchor: extend ? anchor : place, head: place });
+  const go = (place: Corner, extend: boolean): Target => ({ anchor: extend ? anchor : place, head: place });
   // A key that extends moves the far corner; one that moves starts from the active cell.
   const from = 'extend' in command && command.extend ? head : anchor;
   switch (command.do) {

@@ -36,7 +36,8 @@ export function paintCell(element: HTMLTableCellElement, next: PaintedCell, idPr
   const { cell, column, columnIndex, row, rowIndex } = next;
   if (element.textContent !== cell.text) element.textContent = cell.text;
   element.id = cellId(idPrefix, rowIndex, columnIndex);
-  set(element, 'role', columnIndex === 0 ? 'rowheader' : 'gridcell');
+  // An empty cell can name no row.
+  set(element, 'role', columnIndex === 0 && cell.text !== '' ? 'rowheader' : 'gridcell');
   set(element, 'aria-colindex', String(columnIndex + 1));
   set(element, 'aria-readonly', cell.editor === 'none' ? 'true' : null);
   set(element, 'aria-invalid', cell.invalid ? 'true' : null);

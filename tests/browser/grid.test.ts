@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import type { Browser, BrowserContext, CDPSession, Locator, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { build } from 'vite';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { absentModules } from '../../components/grid/absent/alias.js';
@@ -18,7 +18,7 @@ let server: StaticServer;
 let browser: Browser;
 let context: BrowserContext;
 let page: Page;
-let complaints: string[];
+let complaints: string[] = [];
 
 beforeAll(async () => {
   await build({
@@ -30,7 +30,14 @@ beforeAll(async () => {
     build: { outDir: output, emptyOutDir: true, target: 'es2022', modulePreload: { polyfill: false } },
   });
   server = await serveFolder(output);
-  browser = await launchChromium();
+  browser = await launchChromium(['--js-flags=--expose-gc']);
+  context = await browser.newContext({ permissions: ['clipboard-read', 'clipboard-write'] });
+  page = await context.newPage();
+  page.on('pageerror', (error) => complaints.push(error.stack ?? error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  await page.route('**/favicon.ico', (route) => route.fulfill({ status: 204 }));
 }, 60_000);
 
 afterAll(async () => {
@@ -39,17 +46,9 @@ afterAll(async () => {
 });
 
 beforeEach(async () => {
-  context = await browser.newContext({
-    viewport: { width: 1100, height: 900 },
-    permissions: ['clipboard-read', 'clipboard-write'],
-  });
-  page = await context.newPage();
   complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.stack ?? error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
-  });
-  await page.route('**/favicon.ico', (route) => route.fulfill({ status: 204 }));
+  await page.setViewportSize({ width: 1100, height: 900 });
+  await page.mouse.move(0, 0);
   await page.goto(`${server.url}/`);
   await grid().waitFor();
 });
@@ -57,7 +56,6 @@ beforeEach(async () => {
 // Whatever a test does, the page must stay free of errors and of reports of its policy.
 afterEach(async () => {
   const violations = await page.evaluate(() => (window as unknown as Harness).harness.violations);
-  await context.close();
   expect(violations).toEqual([]);
   expect(complaints).toEqual([]);
 });
@@ -439,6 +437,21 @@ describe('editing', () => {
     expect(await lastSaid()).toContain('cut to 10000 characters');
   });
 
+  test('an input method starts in a field of its own, and its Enter is not ours', async () => {
+    await click(0, 7);
+    const session = await context.newCDPSession(page);
+    const key = { type: 'rawKeyDown', key: 'Process', code: 'KeyN', windowsVirtualKeyCode: 229 } as const;
+    await session.send('Input.dispatchKeyEvent', key);
+    await session.send('Input.imeSetComposition', { text: '日本', selectionStart: 2, selectionEnd: 2 });
+    expect(await field().inputValue()).toBe('日本');
+    await session.send('Input.dispatchKeyEvent', { ...key, code: 'Enter' });
+    expect(await field().count()).toBe(1);
+    await session.send('Input.insertText', { text: '日本' });
+    await press('Enter');
+    expect((await edits())[0]!.edits[0]!.text).toBe('日本');
+    await session.detach();
+  });
+
   for (const late of [false, true]) {
     test(`a typed spare row becomes a row of its own (owner answers ${late ? 'late' : 'at once'})`, async () => {
       if (late) await owner((it) => void (it.late = true));
@@ -761,4 +774,416 @@ describe('hints', () => {
     await click(1, 7);
     await expect.poll(() => hint().textContent()).toContain('long long');
   });
+});
+
+describe('axe finds nothing', () => {
+  /** Runs axe on the part of the page that we build. */
+  async function findings(): Promise<string[]> {
+    return page.evaluate(async () => {
+      const { axe } = window as unknown as { axe: { run(on: unknown): Promise<AxeResult> } };
+      interface AxeResult {
+        violations: { id: string; nodes: { html: string; failureSummary: string }[] }[];
+      }
+      const { violations } = await axe.run({ include: [['#page'], ['#outer']] });
+      return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
+    });
+  }
+
+  beforeEach(async () => {
+    // Through the protocol: the page's own policy would refuse a script that is written into it.
+    await page.evaluate(axeSource);
+  });
+
+  const states: [name: string, reach: () => Promise<void>][] = [
+    ['idle', async () => {}],
+    ['with a cell selected and its hint shown', () => click(3, 4)],
+    ['with a block selected', () => click(1, 1).then(() => press('Control+a'))],
+    ['while editing', () => click(1, 5).then(() => press('F2'))],
+    ['with the list open', () => click(2, 0).then(() => press('F2', 'ArrowDown'))],
+    ['with the menu open', () => click(2, 0).then(() => press('Shift+F10'))],
+    ['with many rows, scrolled', () => useRows(500).then(() => click(0, 0)).then(() => press('PageDown', 'PageDown'))],
+  ];
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test.each(states)(`%s, ${colorScheme}`, async (_name, reach) => {
+      await page.emulateMedia({ colorScheme });
+      await reach();
+      expect(await findings()).toEqual([]);
+      await page.emulateMedia({ colorScheme: null });
+    });
+  }
+});
+
+describe('keys typed elsewhere stay elsewhere', () => {
+  const places: [string, () => Locator][] = [
+    ['the same shadow root', () => page.locator('#page >> #inside')],
+    ['the page', () => page.locator('#before')],
+    ['another shadow root', () => page.locator('#outer >> #inside')],
+  ];
+  for (const [where, find] of places) {
+    for (const how of ['script', 'mouse'] as const) {
+      test(`a field in ${where}, focused by ${how}`, async () => {
+        await click(1, 4);
+        if (how === 'script') await find().evaluate((element) => (element as HTMLElement).focus());
+        else await find().click();
+        await page.keyboard.type('ab1');
+        await press('Backspace', 'ArrowLeft', 'Delete', 'Enter', 'Control+a', 'Escape');
+        await page.keyboard.type('word');
+        expect(await find().inputValue()).toBe('word');
+        await press('Control+z');
+        expect(await edits()).toEqual([]);
+        expect(await logged('undo')).toEqual([]);
+        expect(await field().count()).toBe(0);
+        expect(await block()).toBe('1,4 1,4');
+      });
+    }
+  }
+
+  test('of two sheets only the one with the keyboard reacts, and the other lets go', async () => {
+    await click(1, 4);
+    await click(0, 7, 'second');
+    expect(await block('first')).toBe('');
+    expect(await owner((it) => it.selection)).toBe(null);
+    await page.keyboard.type('here');
+    await press('Enter', 'Control+z');
+    expect(await edits('first')).toEqual([]);
+    expect(await edits('second')).toHaveLength(1);
+    expect(await logged('undo', 'first')).toEqual([]);
+    // Tab comes back to where the first sheet was left.
+    await press('Escape', 'Shift+Tab', 'Shift+Tab');
+    expect(await active('first')).toBe('1,4');
+  });
+});
+
+describe('a press elsewhere ends the editing and keeps what was typed', () => {
+  const places: [string, () => Promise<void>][] = [
+    ['on text of the page', () => page.locator('#blank').click()],
+    ['on a field of the page', () => page.locator('#before').click()],
+    ['on a button that prevents the loss of focus', async () => {
+      await page.locator('#button').evaluate((button) => button.addEventListener('mousedown', (it) => it.preventDefault()));
+      await page.locator('#button').click();
+    }],
+    ['on another cell', () => cell(3, 5).click()],
+    ['in the other sheet', () => cell(3, 5, 'second').click()],
+    ['on a heading', () => page.locator('#page >> .box >> nth=0 >> .ht_clone_top th >> nth=1').click()],
+    ['by script', () => page.locator('#before').evaluate((element) => (element as HTMLElement).focus())],
+  ];
+  test.each(places)('%s', async (_where, go) => {
+    await click(1, 4);
+    await page.keyboard.type('34');
+    await go();
+    await expect.poll(() => field().count()).toBe(0);
+    expect(await edits()).toEqual([{ source: 'type', edits: [{ row: 'p1', column: 'qty', text: '34' }] }]);
+  });
+
+  test('the selection stays for the page\'s own buttons', async () => {
+    await click(1, 4);
+    await page.locator('#button').click();
+    expect((await owner((it) => it.selection))!.row).toBe('p1');
+    expect(await block()).toBe('1,4 1,4');
+  });
+});
+
+describe('new rows', () => {
+  const insertFirst = (): Promise<void> =>
+    owner((it) => it.show([{ ...it.rows[0]!, id: 'new', label: 'New' }, ...it.rows]));
+
+  test('leave an open editor alone', async () => {
+    await click(1, 5);
+    await page.keyboard.type('12');
+    await insertFirst();
+    await page.keyboard.type('34');
+    expect(await field().inputValue()).toBe('1234');
+    const over = async (): Promise<number[]> => {
+      const [a, b] = await Promise.all([field().boundingBox(), cell(2, 5).boundingBox()]);
+      return [Math.abs(a!.y - b!.y), Math.abs(a!.x - b!.x)];
+    };
+    expect(Math.max(...(await over()))).toBeLessThan(3);
+    await press('Enter');
+    expect((await edits())[0]!.edits).toEqual([{ row: 'p1', column: 'price', text: '1234' }]);
+  });
+
+  test('that take away the row of an open editor say what was typed', async () => {
+    await click(1, 5);
+    await page.keyboard.type('12');
+    await owner((it) => it.show(it.rows.filter((row) => row.id !== 'p1')));
+    expect(await field().count()).toBe(0);
+    expect(await lastSaid()).toContain('What was typed: 12');
+    expect(await focused()).toBe('grid Lines');
+  });
+
+  test('keep the selection on its rows', async () => {
+    await click(1, 4);
+    await press('Shift+ArrowDown', 'Shift+ArrowRight');
+    await insertFirst();
+    expect(await block()).toBe('2,4 3,5');
+    expect((await owner((it) => it.selection))!.rows).toEqual(['p1', 'l2']);
+    await owner((it) => it.show(it.rows.slice(0, 2)));
+    expect(await block()).toBe('1,4 1,5');
+    await owner((it) => it.show([]));
+    expect(await block()).toBe('');
+    expect(await owner((it) => it.selection)).toBe(null);
+  });
+
+  test('keep the scroll position, and an editor that is scrolled away comes back with its text', async () => {
+    await useRows(500);
+    await click(2, 7);
+    await press('PageDown', 'PageDown', 'x');
+    const scroll = (): Promise<number> => grid().evaluate((element) => element.scrollTop);
+    const before = await scroll();
+    expect(before).toBeGreaterThan(100);
+    await owner((it) => it.show(it.rows.map((row) => ({ ...row, label: `${row.label}!` }))));
+    await owner((it) => it.show([...it.rows, { ...it.rows[0]!, id: 'one more' }]));
+    expect(await scroll()).toBe(before);
+    await grid().evaluate((element) => void (element.scrollTop = 9000));
+    await expect.poll(() => field().evaluate((element) => element.classList.contains('sheet-field-away'))).toBe(true);
+    await page.keyboard.type('y');
+    await grid().evaluate((element, top) => void (element.scrollTop = top), before);
+    await expect.poll(() => field().evaluate((element) => element.classList.contains('sheet-field-away'))).toBe(false);
+    expect(await field().inputValue()).toBe('xy');
+  });
+
+  test('columns may change too', async () => {
+    await click(1, 4);
+    await page.evaluate(() => {
+      const { first } = document.querySelector('#page') as unknown as {
+        first: { rows: unknown; columns: unknown[]; sheet: { update(rows: unknown, columns: unknown): void } };
+      };
+      first.columns = first.columns.slice(2);
+      first.sheet.update(first.rows, first.columns);
+    });
+    expect(await grid().getAttribute('aria-colcount')).toBe('6');
+    expect(await block()).toBe('1,2 1,2');
+    expect(await cell(1, 2).textContent()).toBe('2');
+    await press('ArrowRight');
+    expect((await owner((it) => it.selection))!.column).toBe('price');
+  });
+});
+
+describe('many rows', () => {
+  test('only those on the screen are in the document, and scrolling shows the others', async () => {
+    await useRows(2000);
+    const inDocument = (): Promise<number> => grid().locator('tbody tr').count();
+    expect(await inDocument()).toBeLessThan(60);
+    expect(await grid().getAttribute('aria-rowcount')).toBe('2001');
+    await owner((it) => it.sheet.focus('r1500', 'note'));
+    expect(await active()).toBe('1500,7');
+    expect(await cell(1500, 7).textContent()).toBe('note 1500');
+    expect(await inDocument()).toBeLessThan(60);
+    await press('Control+End');
+    expect(await active()).toBe('1999,7');
+    await grid().evaluate((element) => void (element.scrollTop = 0));
+    await expect.poll(() => cell(0, 0).count()).toBe(1);
+    expect(await active()).toBe(null);
+  });
+
+  test('an update touches only the cells that differ', async () => {
+    await useRows(2000);
+    const touched = await page.evaluate(async () => {
+      const element = document.querySelector('#page') as unknown as { first: OwnerView; shadowRoot: ShadowRoot };
+      const body = element.shadowRoot.querySelector('[role="grid"] tbody')!;
+      const cells = new Set<string>();
+      const observer = new MutationObserver((records) => {
+        for (const { target } of records) cells.add(((target.parentElement ?? target) as HTMLElement).closest('td, tr')!.id || target.nodeName);
+      });
+      observer.observe(body, { subtree: true, childList: true, characterData: true, attributes: true });
+      const { first } = element;
+      first.show(
+        first.rows.map((row, index) =>
+          index === 1 || index === 1500 ? { ...row, cells: { ...row.cells, book: { text: '9.9', editor: 'text' } } } : { ...row },
+        ),
+      );
+      await new Promise((resolve) => setTimeout(resolve, 50));
+      observer.disconnect();
+      return [...cells].length;
+    });
+    expect(touched).toBe(1);
+    expect(await cell(1, 2).textContent()).toBe('9.9');
+  });
+});
+
+describe('in the page', () => {
+  test('a host\'s resets do not change the rows: 24 pixels or more, and not two lines high', async () => {
+    const heights = await grid().evaluate((element) =>
+      [...element.querySelectorAll('tbody tr')].map((row) => row.getBoundingClientRect().height),
+    );
+    expect(new Set(heights).size).toBe(1);
+    expect(heights[0]).toBeGreaterThanOrEqual(24);
+    expect(heights[0]).toBeLessThanOrEqual(34);
+  });
+
+  test('made while hidden and shown later, hidden and shown again', async () => {
+    await page.evaluate(() => {
+      const element = document.querySelector('#page') as unknown as { first: OwnerView } & HTMLElement;
+      element.first.sheet.destroy();
+      element.style.display = 'none';
+      element.first.sheet = element.first.create();
+      element.first.sheet.focus('p1', 'qty');
+      element.first.show(element.first.rows.slice(0, 4));
+      element.style.display = '';
+    });
+    await expect.poll(() => cell(3, 0).textContent()).toBe('Pump and gasket');
+    expect(await active()).toBe('1,4');
+    const display = (value: string): Promise<void> =>
+      page.evaluate((it) => void (document.querySelector<HTMLElement>('#page')!.style.display = it), value);
+    await display('none');
+    await owner((it) => it.show(it.rows.slice(0, 3)));
+    await owner((it) => it.sheet.focus('l2', 'note'));
+    await display('');
+    expect(await active()).toBe('2,7');
+    await expect.poll(() => grid().locator('tbody tr').count()).toBe(3);
+    await click(2, 2);
+  });
+
+  test('a narrower page scrolls the sheet inside itself, a wider one gives the room to the words', async () => {
+    const widths = (): Promise<[number, number, number]> =>
+      grid().evaluate((element) => [
+        element.clientWidth,
+        element.scrollWidth,
+        element.querySelector('th')!.getBoundingClientRect().width,
+      ]);
+    const [, , before] = await widths();
+    await page.setViewportSize({ width: 1500, height: 900 });
+    await expect.poll(async () => (await widths())[2]).toBe(before + 400);
+    await page.setViewportSize({ width: 500, height: 900 });
+    await expect.poll(async () => (await widths())[1]).toBeGreaterThan(900);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(500);
+    await owner((it) => it.sheet.focus('p1', 'note'));
+    const box = (await cell(1, 7).boundingBox())!;
+    expect(box.x + box.width).toBeLessThanOrEqual(500);
+    const heading = (await page.locator('#page >> .box >> nth=0 >> .ht_clone_top th:has-text("Note")').boundingBox())!;
+    expect(Math.abs(heading.x - box.x)).toBeLessThan(2);
+  });
+
+  test('a column is dragged wider by its grip, and selects nothing by it', async () => {
+    const heading = page.locator('#page >> .box >> nth=0 >> .ht_clone_top th >> nth=1');
+    const box = (await heading.boundingBox())!;
+    await page.mouse.move(box.x + box.width - 4, box.y + 8);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width + 56, box.y + 8, { steps: 4 });
+    await page.mouse.up();
+    expect(await owner((it) => it.sheet.widths())).toEqual({ position: 160 });
+    expect((await heading.boundingBox())!.width).toBe(160);
+    expect((await cell(0, 1).boundingBox())!.width).toBe(160);
+    expect(await block()).toBe('');
+  });
+
+  test('moving on by keyboard scrolls the page to the cell', async () => {
+    await page.setViewportSize({ width: 1100, height: 300 });
+    await owner((it) => it.sheet.focus('l1', 'work'));
+    await press('Control+End');
+    const box = (await cell(5, 7).boundingBox())!;
+    expect(box.y).toBeGreaterThanOrEqual(0);
+    expect(box.y + box.height).toBeLessThanOrEqual(300);
+  });
+
+  test('the wheel over a sheet that is all shown scrolls the page', async () => {
+    await page.setViewportSize({ width: 1100, height: 300 });
+    await cell(0, 2).hover();
+    await page.mouse.wheel(0, 120);
+    await expect.poll(() => page.evaluate(() => scrollY)).toBe(120);
+  });
+
+  test('touch: a tap selects, two taps edit', async () => {
+    const touch = await browser.newContext({ hasTouch: true, viewport: { width: 1100, height: 900 } });
+    const tablet = await touch.newPage();
+    await tablet.goto(`${server.url}/`);
+    const at = tablet.locator('#page >> role=grid[name="Lines"] >> [aria-rowindex="3"] > [aria-colindex="6"]');
+    await at.tap();
+    await expect.poll(() => at.getAttribute('aria-selected')).toBe('true');
+    expect(await tablet.locator('#page >> .sheet-field').count()).toBe(0);
+    await at.dblclick();
+    expect(await tablet.locator('#page >> .sheet-field').inputValue()).toBe('7.95');
+    await touch.close();
+  });
+
+  test('moved in the document and put into another shadow root, the sheet goes on', async () => {
+    await page.evaluate(() => {
+      const element = document.querySelector('#page') as unknown as { first: OwnerView } & HTMLElement;
+      document.body.append(element);
+      element.first.sheet.focus('p1', 'qty');
+    });
+    await page.keyboard.type('5');
+    await press('Enter');
+    expect((await rowTexts('qty'))[1]).toBe('5');
+    expect(await active()).toBe('2,4');
+  });
+
+  test('two shadow roots deep: mouse, keys, editor, list, menu and clipboard', async () => {
+    const deep = page.locator('#outer >> role=grid[name="Lines"]');
+    const at = (row: number, column: number): Locator =>
+      deep.locator(`[aria-rowindex="${row + 2}"] > [aria-colindex="${column + 1}"]`);
+    await at(1, 4).click();
+    await page.keyboard.type('8');
+    await press('Enter', 'ArrowUp', 'Control+c');
+    expect(await at(1, 4).textContent()).toBe('8');
+    expect(await clipboard()).toBe('8');
+    await at(1, 5).dblclick();
+    await page.locator('#outer >> .sheet-field').click();
+    await page.keyboard.type('0');
+    await press('Enter');
+    expect(await at(1, 5).textContent()).toContain('0');
+    await at(5, 0).click();
+    await page.keyboard.type('radiator');
+    await page.locator('#outer >> role=option').first().click();
+    expect(await at(5, 0).textContent()).toBe('Radiator, renew');
+    await at(5, 0).click({ button: 'right' });
+    await page.locator('#outer >> role=menuitem').nth(1).click();
+    expect(await deep.getAttribute('aria-rowcount')).toBe('7');
+  });
+
+  test('with forced colours the selection can be seen', async () => {
+    await page.emulateMedia({ forcedColors: 'active' });
+    await click(1, 4);
+    const colours = await page.locator('#page >> .box >> nth=0 >> .ht_master .wtBorder.current >> nth=0').evaluate((line) => [
+      getComputedStyle(line).backgroundColor,
+      getComputedStyle(line.closest('.sheet-frame')!).backgroundColor,
+    ]);
+    expect(colours[0]).not.toBe(colours[1]);
+    await page.emulateMedia({ forcedColors: null });
+  });
+});
+
+test('50 sheets made, used and destroyed leave no nodes, listeners or timers', async () => {
+  const session = await context.newCDPSession(page);
+  await session.send('Performance.enable');
+  const counts = async (): Promise<{ nodes: number; listeners: number; onDocument: number }> => {
+    await page.evaluate(async () => {
+      for (let round = 0; round < 3; round += 1) {
+        await new Promise((resolve) => setTimeout(resolve, 700));
+        (globalThis as unknown as { gc(): void }).gc();
+      }
+    });
+    const { metrics } = await session.send('Performance.getMetrics');
+    const metric = (name: string): number => metrics.find((it) => it.name === name)!.value;
+    let onDocument = 0;
+    for (const expression of ['window', 'document', 'document.documentElement', 'document.body']) {
+      const { result } = await session.send('Runtime.evaluate', { expression });
+      const { listeners } = await session.send('DOMDebugger.getEventListeners', { objectId: result.objectId! });
+      onDocument += listeners.length;
+      await session.send('Runtime.releaseObject', { objectId: result.objectId! });
+    }
+    return { nodes: metric('Nodes'), listeners: metric('JSEventListeners'), onDocument };
+  };
+  const cycle = (times: number): Promise<void> =>
+    page.evaluate(async (count) => {
+      const { first } = document.querySelector('#page') as unknown as { first: OwnerView };
+      for (let round = 0; round < count; round += 1) {
+        first.sheet.focus('l2', 'work');
+        const holder = (document.querySelector('#page') as HTMLElement).shadowRoot!.activeElement!;
+        // Opens the list, and the second time round the menu: both are open when the sheet goes.
+        holder.dispatchEvent(new KeyboardEvent('keydown', { key: round % 2 ? 'F2' : 'ContextMenu', bubbles: true }));
+        first.sheet.destroy();
+        await new Promise((resolve) => setTimeout(resolve));
+        first.sheet = first.create();
+      }
+      first.log.length = 0;
+    }, times);
+  await cycle(5);
+  const before = await counts();
+  await cycle(50);
+  const after = await counts();
+  expect(after.onDocument).toBe(before.onDocument);
+  expect(after.listeners).toBeLessThanOrEqual(before.listeners);
+  expect(after.nodes).toBeLessThanOrEqual(before.nodes);
+  expect(await page.locator('#page >> .sheet-popup').count()).toBe(0);
 });

@@ -46,7 +46,7 @@ function findingRow(
         ...(readings.length === 0 ? {} : { note: readings.join('; ') }),
       }),
       urgency: cell('urgency', { text: finding.urgency, editor: 'choice', ...(finding.urgency === 'unsafe' ? { marks: ['strong'] } : {}) }),
-      round: cell('round', { text: String(finding.round), editor: 'text', ...roundNote(finding, view) }),
+      round: cell('round', { text: String(finding.round), editor: 'text' }),
       remedy: cell('remedy', remedyCell(finding, view, answers, unanswered)),
       text: cell('text', { text: finding.text, editor: 'text' }),
     },
@@ -71,11 +71,6 @@ function remedyCell(
   const others = waysFor(finding, view.catalogue).filter((way) => way.text !== text);
   if (others.length === 0) return { text, editor: 'choice' };
   return { text: `${text} (or …)`, edit: text, editor: 'choice', note: `Instead: ${others.map((way) => way.text).join('; ')}. Open the list to choose.` };
-}
-
-function roundNote(finding: Finding, view: SheetView): Partial<SheetCell> {
-  const round = view.state.estimate.rounds.find((entry) => entry.n === finding.round);
-  return round === undefined || round.method === '' ? {} : { note: `Round ${round.n}: ${round.method}` };
 }
 
 function spareRow(view: SheetView): SheetRow {

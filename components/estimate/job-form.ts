@@ -120,13 +120,16 @@ export class JobForm extends LitElement {
       .facts {
         display: flex;
         gap: 1.5rem;
-        align-items: end;
-        padding-block-end: 0.375rem;
+        font-variant-numeric: tabular-nums;
       }
 
       .facts .label {
         display: block;
         font-size: 0.9em;
+      }
+
+      .facts .value {
+        line-height: 2rem;
       }
 
       .with-unit {
@@ -253,12 +256,12 @@ export class JobForm extends LitElement {
 
   private renderFacts(estimate: Estimate): TemplateResult {
     return html`<div class="field facts">
-      <div><span class="label">Revision</span> ${estimate.revision}</div>
+      <div><span class="label">Revision</span> <span class="value">${estimate.revision}</span></div>
       ${estimate.createdAt === ''
         ? nothing
         : html`<div>
             <span class="label">Date</span>
-            <time datetime=${estimate.createdAt}>${formatDay(estimate.createdAt, this.locale)}</time>
+            <time class="value" datetime=${estimate.createdAt}>${formatDay(estimate.createdAt, this.locale)}</time>
           </div>`}
     </div>`;
   }

@@ -12,8 +12,8 @@ import { sharedNote } from './shared-note.js';
 
 type Cells = Partial<Record<LineColumn, SheetCell>>;
 
-/** A line with what the sheet shows of it; kept by the line's own parts, so that unchanged lines keep their rows. */
-interface LineParts {
+/** A line with what the sheet shows of it. */
+export interface LineParts {
   readonly line: Line;
   readonly priced: PricedLine;
   readonly charges: readonly PricedCharge[];
@@ -23,14 +23,14 @@ interface LineParts {
  * The lines grid: every line, under it a row for each part, core charge and fee, for its extra hours and its note; then
  * the discounts, then a spare row. The amounts of the rows add up to the charges of the lines less the discounts.
  */
-export function lineRows(view: SheetView): SheetRow[] {
+export function lineRows(view: SheetView, ofLine: (parts: LineParts, view: SheetView) => readonly SheetRow[] = rowsOfLine): SheetRow[] {
   const charges = chargesByLine(view.priced.charges);
   const { lines, discounts } = view.state.estimate;
-  const rows = lines.flatMap((line, i) => rowsOfLine({ line, priced: view.priced.lines[i]!, charges: charges.get(line.id) ?? [] }, view));
+  const rows = lines.flatMap((line, i) => ofLine({ line, priced: view.priced.lines[i]!, charges: charges.get(line.id) ?? [] }, view));
   return [...rows, ...discounts.map((discount, i) => discountRow(discount, i, view)), spareRow(lines.length)];
 }
 
-function rowsOfLine(parts: LineParts, view: SheetView): SheetRow[] {
+export function rowsOfLine(parts: LineParts, view: SheetView): SheetRow[] {
   const { line, charges } = parts;
   const below = charges.filter((charge) => charge.kind !== 'labour');
   const subs = line.kind === 'operation' ? below.map((charge) => chargeRow(line, charge, view)) : below.filter((charge) => charge.kind === 'core').map((charge) => coreRow(line, charge, view));
@@ -44,7 +44,7 @@ function mainRow({ line, priced, charges }: LineParts, view: SheetView): SheetRo
   const cells: Cells = {
     work: { text: title, editor: line.kind === 'operation' ? 'choice' : 'text', ...(priced.priced || line.kind === 'note' ? {} : { marks: ['struck'] }) },
     kind: { text: kindWord(line), editor: 'choice' },
-    ...(line.kind === 'note' ? {} : { tax: taxCell(line, own[0], view), decision: decisionCell(line), amount: amountCell(line, own, charges, view) }),
+    ...(line.kind === 'note' ? {} : { tax: taxCell(line, own[0], view), decision: decisionCell(line), amount: amountCell(own, view) }),
     ...cellsOfKind(line, priced, own[0], view),
   };
   return { id: row, label: title === '' ? 'Line without words' : title, level: 'main', cells: enteredCells(cells, row, view) };
@@ -62,7 +62,7 @@ function cellsOfKind(line: Line, priced: PricedLine, charge: PricedCharge | unde
       };
     case 'part':
       return {
-        where: { text: line.number, editor: 'text', note: 'Part number' },
+        where: { text: line.number, editor: 'text' },
         qty: figureCell(line.qty, line.qty, view),
         cost: figureCell(line.cost, line.cost, view),
         unit: figureCell(charge?.unit ?? line.unitPrice ?? '', line.unitPrice ?? charge?.unit ?? '', view, line.unitPrice !== null),
@@ -102,8 +102,7 @@ function rateCell(labourClass: string, typed: boolean, priced: PricedLine, view:
     text: formatFigure(priced.rate, view.locale),
     edit: title || labourClass,
     editor: 'choice',
-    note: `Labour class: ${title || labourClass}`,
-    ...(typed ? { marks: ['changed'] } : {}),
+    ...(typed ? { marks: ['changed'], note: `Labour class: ${title || labourClass}` } : {}),
   };
 }
 
@@ -130,11 +129,9 @@ function decisionCell(line: Line): SheetCell {
   return { text: line.decision, editor: 'choice', marks: [line.decision === 'proposed' ? 'quiet' : 'strong'] };
 }
 
-function amountCell(line: Line, own: readonly PricedCharge[], all: readonly PricedCharge[], view: SheetView): SheetCell {
+function amountCell(own: readonly PricedCharge[], view: SheetView): SheetCell {
   const text = own[0] === undefined ? '' : formatFigure(own[0].amount, view.locale);
-  if (line.kind !== 'operation' || all.length === own.length) return shown(text, { marks: ['strong'] });
-  const priced = view.priced.lines.find(({ id }) => id === line.id)!;
-  return shown(text, { marks: ['strong'], note: `Labour; with its parts and fees ${formatFigure(priced.amount, view.locale)}` });
+  return shown(text, { marks: ['strong'] });
 }
 
 /** A part, core charge or fee that comes with an operation. */
@@ -154,7 +151,7 @@ function chargeRow(line: OperationLine, charge: PricedCharge, view: SheetView): 
   const cost = override?.cost ?? view.catalogue.parts.get(id)!.cost;
   const unit = override?.unitPrice ?? null;
   const cells: Cells = {
-    work: shown(charge.title, { note: charge.part.number === '' ? 'No part number' : `Part number ${charge.part.number}` }),
+    work: shown(charge.title),
     kind: { text: partWord(charge.part.condition), editor: 'choice', ...(override?.condition == null ? { marks: ['quiet'] } : { marks: ['changed'] }) },
     where: shown(charge.part.number, { marks: ['quiet'] }),
     ...chargeCells(charge, view),
@@ -209,7 +206,7 @@ function extraRow(line: Line, view: SheetView): SheetRow[] {
   const row = subRow(line.id, 'extra');
   const cells: Cells = {
     work: { text: line.extraHours.reason, editor: 'text' },
-    kind: shown('extra hours', { marks: ['quiet'], note: 'Part of the line’s book hours' }),
+    kind: shown('extra hours', { marks: ['quiet'] }),
     book: figureCell(line.extraHours.hours, line.extraHours.hours, view, true),
   };
   return [{ id: row, label: `Extra hours: ${line.extraHours.reason}`, level: 'sub', cells: enteredCells(cells, row, view) }];

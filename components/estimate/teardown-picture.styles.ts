@@ -261,7 +261,7 @@ export const pictureStyles = css`
     overflow-x: auto;
   }
 
-  @container (max-width: 36em) {
+  @container (max-width: 34rem) {
     .frame {
       grid-template-columns: 8.5em minmax(0, 1fr);
     }

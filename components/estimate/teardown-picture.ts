@@ -275,7 +275,7 @@ export class TeardownPicture extends LitElement {
                   width=${percent(row.deductedWidth, plan)} height=${em(LANE - 1)} />`
           }
           <svg class="turned" x=${percent(end, plan)} y=${y(row.top + 0.5)}>
-            <text class="figure" x="0.45em" y="0.35em">${formatHours(row.own, this.locale)}</text>
+            <text class="figure halo" x="0.45em" y="0.35em">${formatHours(row.own, this.locale)}</text>
           </svg>
         `,
       )}

@@ -63,8 +63,8 @@ interface Span {
 }
 
 /** Room to the right of a row for its figure, and the width of a joint with its figure, in hours. */
-const FIGURE_WIDTH = 0.7;
-const JOINT_WIDTH = 0.7;
+const FIGURE_WIDTH = 0.8;
+const JOINT_WIDTH = 0.9;
 const INCLUDED_LANES = 0.5;
 /** The narrowest field of steps that still has room for its heading. */
 const LEAST_STEPS_WIDTH = 1;

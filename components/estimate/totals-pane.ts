@@ -92,6 +92,10 @@ export class TotalsPane extends LitElement {
         font-weight: 650;
       }
 
+      .later table {
+        table-layout: fixed;
+      }
+
       .later thead th {
         color: var(--_ink-quiet);
         font-size: 0.9em;

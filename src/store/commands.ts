@@ -39,6 +39,8 @@ export type Command =
   /** All lines at once, as `proposeLines` gives them. */
   | { readonly do: 'set-lines'; readonly lines: readonly Line[] }
   | { readonly do: 'set-rounds'; readonly rounds: readonly TestRound[] }
+  /** Another estimate altogether, from a file. */
+  | { readonly do: 'set-estimate'; readonly estimate: Estimate }
   | { readonly do: 'set-job'; readonly fields: Partial<JobFields> }
   /** An entry that cannot be used stays in its cell; null takes it away. */
   | { readonly do: 'pend'; readonly key: string; readonly entry: PendingEntry | null };

@@ -24,6 +24,8 @@ export function reduce(state: SheetState, command: Command): SheetState {
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
       return { ...state, estimate: { ...estimate, rounds: [...command.rounds] } };
+    case 'set-estimate':
+      return { estimate: command.estimate, pending: new Map() };
     case 'set-job':
       return { ...state, estimate: { ...estimate, ...command.fields } };
     case 'pend':

@@ -1,0 +1,337 @@
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property, state } from 'lit/decorators.js';
+import type { Catalogue } from '../../src/documents/catalogue.js';
+import type { Estimate } from '../../src/documents/estimate.js';
+import type { Problem } from '../../src/documents/problem.js';
+import type { Rates } from '../../src/documents/rates.js';
+import { propose } from '../../src/findings/propose-lines.js';
+import type { DeferralCost } from '../../src/pricing/deferral.js';
+import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
+import type { Command } from '../../src/store/commands.js';
+import { EstimateStore } from '../../src/store/estimate-store.js';
+import { VERSION } from '../define.js';
+import { send } from '../events.js';
+import { findingActions, lineActions } from './actions.js';
+import type { SheetView } from './context.js';
+import { DeferralTask } from './deferral-task.js';
+import { downloadEstimate, readEstimateFile } from './files.js';
+import { SPARE_FINDING } from './finding-columns.js';
+import { GridController } from './grid-controller.js';
+import { findingsGrid, linesGrid } from './grids.js';
+import { defineInnerElements } from './inner-elements.js';
+import type { JobEdit } from './job-form.js';
+import { SPARE_LINE } from './line-columns.js';
+import { type DocumentName, newEstimate, OpenDocuments } from './open-documents.js';
+import { cautionsPanel, faultsPanel, problemsPanel, roundsText } from './panels.js';
+import { printSheet, totalText } from './print-sheet.js';
+import { problemPlace } from './problem-place.js';
+import { SheetModel } from './sheet-model.js';
+import { estimateStyles } from './styles.js';
+
+/**
+ * The service advisor's sheet: what was found, the lines that put it right, what it all comes to, and a picture of the
+ * teardown that the lines share.
+ *
+ * It needs a catalogue and a rate card; without an estimate it begins an empty one. What a person does is announced;
+ * what the page sets is not.
+ *
+ * @fires {CustomEvent<ChangeDetail>} baysheet-change a person has changed the estimate
+ * @fires {CustomEvent<SaveDetail>} baysheet-save a person wants it saved; unless prevented it is offered as a file
+ * @fires {CustomEvent<ProblemDetail>} baysheet-problem a document, an address or a file could not be read
+ *
+ * @slot header above the sheet: the shop's name, say
+ * @slot terms below it: what the shop must tell its customers
+ *
+ * @csspart sheet all of it
+ * @csspart tools the row of buttons
+ * @csspart findings the findings with their grid
+ * @csspart lines the lines with their grid
+ * @csspart teardown the picture of shared teardown
+ * @csspart cautions what to look out for
+ * @csspart problems what keeps the sum from being complete
+ * @csspart totals the side with the totals
+ * @csspart print what is printed instead of all this
+ *
+ * @cssprop --baysheet-sticky-top how far from the top of the window the totals stay, under a page's own bar
+ */
+export class BaysheetEstimate extends LitElement {
+  static readonly version = VERSION;
+  static override styles = estimateStyles;
+
+  /** Where to read the catalogue from. */
+  @property({ attribute: 'catalogue-src' }) catalogueSrc = '';
+  /** Where to read the rate card from. */
+  @property({ attribute: 'rates-src' }) ratesSrc = '';
+  /** Where to read the estimate from. */
+  @property({ attribute: 'estimate-src' }) estimateSrc = '';
+
+  @state() private deferral: Record<string, DeferralCost> | null = null;
+  @state() private announced = '';
+  @state() private printing = false;
+
+  private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
+  private store: EstimateStore | null = null;
+  private model: SheetModel | null = null;
+  private readonly later = new DeferralTask((costs) => (this.deferral = costs));
+  private readonly desk = {
+    view: () => this.view(),
+    commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
+    undo: () => this.undo(),
+    redo: () => this.redo(),
+    announce: (text: string) => (this.announced = text),
+  };
+  private readonly findings = new GridController(this, findingsGrid(this.desk));
+  private readonly lines = new GridController(this, linesGrid(this.desk));
+
+  /** The catalogue, as an object or as JSON text. */
+  @property({ attribute: false })
+  get catalogue(): Catalogue | null {
+    return copy(this.documents.get('catalogue'));
+  }
+  set catalogue(value: Catalogue | string | null) {
+    this.documents.set('catalogue', value);
+  }
+
+  /** The rate card, as an object or as JSON text. */
+  @property({ attribute: false })
+  get rates(): Rates | null {
+    return copy(this.documents.get('rates'));
+  }
+  set rates(value: Rates | string | null) {
+    this.documents.set('rates', value);
+  }
+
+  /** The estimate as it stands, a copy; set it as an object or as JSON text, which begins a new history of undo. */
+  @property({ attribute: false })
+  get estimate(): Estimate | null {
+    return copy(this.store?.getState().estimate ?? this.documents.get('estimate'));
+  }
+  set estimate(value: Estimate | string | null) {
+    this.documents.set('estimate', value);
+  }
+
+  /** The estimate with every figure worked out, a copy; null while documents are missing. */
+  get priced(): PricedEstimate | null {
+    return copy(this.view()?.priced);
+  }
+
+  /** Takes the last step back. */
+  undo(): void {
+    const what = this.store?.labels().undo;
+    if (this.store?.undo()) this.changed(`undo ${what}`);
+  }
+
+  /** Does again what was taken back last. */
+  redo(): void {
+    const what = this.store?.labels().redo;
+    if (this.store?.redo()) this.changed(`redo ${what}`);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    defineInnerElements();
+    window.addEventListener('beforeprint', this.onPrint);
+    window.addEventListener('afterprint', this.onPrint);
+    this.paper.addEventListener('change', this.onPrint);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener('beforeprint', this.onPrint);
+    window.removeEventListener('afterprint', this.onPrint);
+    this.paper.removeEventListener('change', this.onPrint);
+    this.later.stop();
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
+    if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
+    if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
+    const view = this.view();
+    if (view !== null && this.isConnected) this.later.start(view.state.estimate, view.priced, view);
+  }
+
+  private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
+
+  private view(): SheetView | null {
+    return this.model?.view() ?? null;
+  }
+
+  private onDocument(name: DocumentName, problems: readonly Problem[]): void {
+    if (problems.length > 0) send(this, 'baysheet-problem', { source: name, problems });
+    else this.assemble(name);
+    this.requestUpdate();
+  }
+
+  /** Puts the sheet together as soon as there is something to put together. */
+  private assemble(name: DocumentName): void {
+    const catalogue = this.documents.get('catalogue');
+    const rates = this.documents.get('rates');
+    const estimate = this.documents.get('estimate');
+    if (name === 'estimate' && estimate !== undefined) {
+      if (this.store === null) this.store = new EstimateStore(estimate);
+      else this.store.replace(estimate);
+    }
+    if (catalogue === undefined || rates === undefined) return;
+    if (estimate === undefined && this.estimateSrc !== '' && this.store === null) return;
+    this.store ??= new EstimateStore(newEstimate(new Date()));
+    const { model } = this;
+    if (model?.store !== this.store || model.catalogue !== catalogue || model.rates !== rates) {
+      this.model = new SheetModel(this.store, catalogue, rates);
+    }
+  }
+
+  private commit(commands: readonly Command[], what: string): void {
+    const before = this.store?.getState();
+    this.store?.dispatch(commands, what);
+    if (this.store?.getState() !== before) this.changed(what);
+  }
+
+  /** Tells the page, and paints. */
+  private changed(what: string): void {
+    const view = this.view();
+    this.requestUpdate();
+    if (view === null) return;
+    const { totals, currency, complete } = view.priced;
+    send(this, 'baysheet-change', { estimate: structuredClone(view.state.estimate), totals, currency, complete, what });
+    if (what.startsWith('undo') || what.startsWith('redo')) this.announced = `${what}. Total ${totalText(view)}`;
+  }
+
+  private readonly onPrint = (event: Event): void => {
+    this.printing = event.type === 'beforeprint' || (event.type === 'change' && (event as MediaQueryListEvent).matches);
+    // A page is printed as it stands when the event returns.
+    this.performUpdate();
+  };
+
+  private onJob({ detail: { path, value } }: CustomEvent<JobEdit>): void {
+    const estimate = this.store!.getState().estimate;
+    const [field, inner] = path as [keyof Estimate, string?];
+    const whole = inner === undefined ? value : { ...(estimate[field] as object), [inner]: value };
+    this.commit([{ do: 'set-job', fields: { [field]: whole } }], `change of ${path.join(' ')}`);
+  }
+
+  private onPropose(): void {
+    const { estimate } = this.store!.getState();
+    this.commit([{ do: 'set-lines', lines: propose(estimate, this.model!.catalogue).lines }], 'proposal of lines');
+  }
+
+  private onAct(of: 'findings' | 'lines', id: string): void {
+    const view = this.view();
+    const { selection } = this[of];
+    if (view === null || selection === null) return;
+    const found = (of === 'lines' ? lineActions : findingActions)(selection, view).find((action) => action.id === id);
+    if (found !== undefined) this.commit(found.commands, found.label);
+  }
+
+  private onSave(): void {
+    const { estimate } = this.store!.getState();
+    if (send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) downloadEstimate(estimate, this.ownerDocument);
+  }
+
+  private async onOpen(event: Event): Promise<void> {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    const read = await readEstimateFile(file);
+    input.value = '';
+    if (read.ok) this.commit([{ do: 'set-estimate', estimate: read.value }], `opening ${file.name}`);
+    else this.documents.refuse('estimate', read.problems);
+  }
+
+  protected override render(): TemplateResult {
+    const view = this.view();
+    const faults = this.documents.problems();
+    const body = view !== null ? this.renderSheet(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a catalogue and a rate card …</p>` : nothing;
+    return html`<div class="sheet" part="sheet">
+        <slot name="header"></slot>
+        ${faultsPanel(faults)} ${body}
+        <slot name="terms"></slot>
+        <p class="unseen" role="status">${this.announced}</p>
+      </div>
+      <div class="popups" id="popups"></div>
+      ${view !== null && this.printing ? html`${printSheet(view)}<div class="print"><baysheet-totals .priced=${view.priced} .deferral=${null} .locale=${view.locale}></baysheet-totals></div>` : nothing}`;
+  }
+
+  private renderSheet(view: SheetView): TemplateResult {
+    const { estimate } = view.state;
+    return html`<baysheet-job
+        .estimate=${estimate}
+        .taxes=${view.rates.rates.taxes}
+        .locale=${view.locale}
+        @baysheet-job-edit=${this.onJob}
+      ></baysheet-job>
+      ${this.renderTools(view)}
+      <div class="layout">
+        <div class="main">
+          <section part="findings" aria-labelledby="findings-title">
+            <div class="band"><h2 id="findings-title">Findings</h2>${this.renderRowTools('findings', SPARE_FINDING)}</div>
+            <p class="quiet">${roundsText(estimate)}</p>
+            <div class="sheet-of" id="findings"></div>
+          </section>
+          <section part="lines" aria-labelledby="lines-title">
+            <div class="band"><h2 id="lines-title">Lines</h2>${this.renderRowTools('lines', SPARE_LINE)}</div>
+            <div class="sheet-of" id="lines"></div>
+          </section>
+          <section part="teardown" aria-labelledby="teardown-title">
+            <div class="band"><h2 id="teardown-title">Teardown</h2></div>
+            <baysheet-teardown
+              .priced=${view.priced}
+              .locale=${view.locale}
+              @baysheet-pick=${(event: CustomEvent<{ line: string }>) => this.lines.focus(`lines:${event.detail.line}`, 'work')}
+            ></baysheet-teardown>
+          </section>
+          ${problemsPanel(
+            view.priced.problems,
+            (problem) => {
+              const place = problemPlace(problem, estimate)!;
+              this.lines.focus(place.row, place.column);
+            },
+            (problem) => problemPlace(problem, estimate) !== null,
+          )}
+          ${cautionsPanel(view.priced)}
+        </div>
+        <aside class="side" part="totals" aria-label="Totals">
+          <baysheet-totals
+            exportparts="notice, sum, discount, tax, total, cash, saved, later"
+            .priced=${view.priced}
+            .deferral=${this.deferral}
+            .locale=${view.locale}
+          ></baysheet-totals>
+        </aside>
+      </div>
+      <div class="bar" aria-hidden="true"><span>Total</span><span>${totalText(view)}</span></div>`;
+  }
+
+  private renderTools(view: SheetView): TemplateResult {
+    const { undo, redo } = this.store!.labels();
+    const open = view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length;
+    return html`<div class="tools" part="tools" role="toolbar" aria-label="Estimate">
+      <button ?disabled=${undo === null} title=${undo === null ? '' : `Undo ${undo} (Ctrl+Z)`} @click=${this.undo}>Undo</button>
+      <button ?disabled=${redo === null} title=${redo === null ? '' : `Redo ${redo} (Ctrl+Y)`} @click=${this.redo}>Redo</button>
+      ${open === 0 ? nothing : html`<button class="main-action" @click=${this.onPropose}>Propose lines for ${open} ${open === 1 ? 'finding' : 'findings'}</button>`}
+      <span class="grow"></span>
+      <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
+      <button @click=${this.onSave}>Save</button>
+      <button @click=${() => window.print()}>Print</button>
+    </div>`;
+  }
+
+  private renderRowTools(of: 'findings' | 'lines', spare: string): TemplateResult {
+    const { selection } = this[of];
+    const none = selection === null || selection.rows.every((row) => row.endsWith('+'));
+    const one = of === 'lines' ? 'line' : 'finding';
+    const button = (id: string, title: string): TemplateResult =>
+      html`<button ?disabled=${none} aria-label="${title} the selected ${one}" @mousedown=${keepFocus} @click=${() => this.onAct(of, id)}>${title}</button>`;
+    return html`<button @click=${() => this[of].focus(spare)}>Add ${one}</button>
+      ${button('up', 'Move up')} ${button('down', 'Move down')} ${button('remove', 'Remove')}`;
+  }
+}
+
+/** A press on a button must not take the selection from the grid that the button works on. */
+function keepFocus(event: Event): void {
+  event.preventDefault();
+}
+
+function copy<T>(value: T | undefined): T | null {
+  return value === undefined ? null : structuredClone(value);
+}

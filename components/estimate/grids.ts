@@ -1,0 +1,117 @@
+import type { Command } from '../../src/store/commands.js';
+import type { EditSource, SheetEdit, SheetRow, SheetSelection } from '../grid/index.js';
+import { findingActions, lineActions, type RowAction } from './actions.js';
+import { Gesture, type Reference, type SheetView } from './context.js';
+import { findingChoices } from './finding-choices.js';
+import { FINDING_COLUMNS, type FindingColumn } from './finding-columns.js';
+import { editFindings } from './finding-edits.js';
+import { findingRows } from './finding-rows.js';
+import type { GridOptions } from './grid-controller.js';
+import { KeptRows } from './kept-rows.js';
+import { lineChoices } from './line-choices.js';
+import { LINE_COLUMNS, type LineColumn, readRow } from './line-columns.js';
+import { editLines } from './line-edits.js';
+import { lineRows } from './line-rows.js';
+
+/** What the grids ask of the element that they stand in. */
+export interface Desk {
+  /** Null while documents are missing. */
+  view(): SheetView | null;
+  commit(commands: readonly Command[], what: string): void;
+  undo(): void;
+  redo(): void;
+  announce(text: string): void;
+}
+
+type Edit = (edits: readonly SheetEdit[], gesture: Gesture, reference: Reference) => void;
+
+const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'paste', cut: 'cut', fill: 'fill', clear: 'clearing' };
+
+/** The findings grid. */
+export function findingsGrid(desk: Desk): GridOptions {
+  return {
+    container: 'findings',
+    popups: 'popups',
+    label: 'Findings',
+    columns: FINDING_COLUMNS,
+    maxVisibleRows: 9,
+    rows: lastKept(desk, findingRows),
+    events: {
+      ...shared(desk, editFindings, findingActions),
+      choices: (row, column, typed) =>
+        withView(
+          desk,
+          (view) => {
+            const finding = view.state.estimate.findings.find(({ id }) => row === `findings:${id}`) ?? null;
+            return findingChoices(column as FindingColumn, typed, finding, view.state.estimate, view);
+          },
+          [],
+        ),
+    },
+  };
+}
+
+/** The lines grid. */
+export function linesGrid(desk: Desk): GridOptions {
+  const kept = new KeptRows();
+  return {
+    container: 'lines',
+    popups: 'popups',
+    label: 'Lines',
+    columns: LINE_COLUMNS,
+    maxVisibleRows: 20,
+    rows: lastKept(desk, (view) => {
+      kept.begin(view);
+      return lineRows(view, kept.of);
+    }),
+    events: {
+      ...shared(desk, editLines, lineActions),
+      choices: (row, column, typed) =>
+        withView(desk, (view) => lineChoices(column as LineColumn, typed, readRow(row), view.state.estimate, view), []),
+    },
+  };
+}
+
+/** Rows are only made when there is another view to make them from. */
+function lastKept(desk: Desk, make: (view: SheetView) => readonly SheetRow[]): () => readonly SheetRow[] | null {
+  let last: { readonly view: SheetView; readonly rows: readonly SheetRow[] } | null = null;
+  return () => {
+    const view = desk.view();
+    if (view !== null && view !== last?.view) last = { view, rows: make(view) };
+    return view === null ? null : last!.rows;
+  };
+}
+
+function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, view: SheetView) => RowAction[]) {
+  return {
+    edit: (edits: readonly SheetEdit[], source: EditSource): void =>
+      withView(desk, (view) => carryOut(edits, source, edit, view, desk), undefined),
+    actions: (selection: SheetSelection) => withView(desk, (view) => actions(selection, view), []),
+    act: (id: string, selection: SheetSelection): void =>
+      withView(
+        desk,
+        (view) => {
+          const chosen = actions(selection, view).find((action) => action.id === id);
+          if (chosen !== undefined) desk.commit(chosen.commands, chosen.label);
+        },
+        undefined,
+      ),
+    undo: () => desk.undo(),
+    redo: () => desk.redo(),
+    announce: (text: string) => desk.announce(text),
+  };
+}
+
+function carryOut(edits: readonly SheetEdit[], source: EditSource, edit: Edit, view: SheetView, desk: Desk): void {
+  const gesture = new Gesture(view.state);
+  edit(edits, gesture, view);
+  desk.commit(gesture.commands, WHAT[source]);
+  const { refused } = gesture;
+  if (refused.length === 1) desk.announce(`Not used: ${refused[0]}`);
+  if (refused.length > 1) desk.announce(`${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`);
+}
+
+function withView<T>(desk: Desk, use: (view: SheetView) => T, otherwise: T): T {
+  const view = desk.view();
+  return view === null ? otherwise : use(view);
+}

@@ -1,0 +1,11 @@
+import { define } from '../define.js';
+import { JobForm } from './job-form.js';
+import { TeardownPicture } from './teardown-picture.js';
+import { TotalsPane } from './totals-pane.js';
+
+/** Registers the elements that `<baysheet-estimate>` is made of. Called when one is first put on a page, so that importing the class alone registers nothing. */
+export function defineInnerElements(): void {
+  define('baysheet-job', JobForm);
+  define('baysheet-totals', TotalsPane);
+  define('baysheet-teardown', TeardownPicture);
+}

@@ -1,0 +1,194 @@
+import { css } from 'lit';
+import { sheetStyles } from '../grid/index.js';
+import { baseStyles } from '../look/base.styles.js';
+import { printStyles } from '../look/print.styles.js';
+
+/** The frame of the sheet: head, tools, the two grids and the picture on the left, the totals on the right. */
+export const estimateStyles = [
+  baseStyles,
+  sheetStyles,
+  css`
+    :host {
+      container-type: inline-size;
+      background: var(--_ground);
+    }
+
+    .sheet {
+      display: flex;
+      flex-direction: column;
+      gap: var(--_gap);
+      padding: var(--_gap);
+    }
+
+    .layout {
+      display: grid;
+      grid-template-columns: minmax(0, 1fr) 19rem;
+      gap: var(--_gap);
+      align-items: start;
+    }
+
+    .main {
+      display: flex;
+      flex-direction: column;
+      gap: calc(1.25 * var(--_gap));
+      min-width: 0;
+    }
+
+    .side {
+      position: sticky;
+      inset-block-start: var(--baysheet-sticky-top, 0.5rem);
+      max-block-size: calc(100vh - 1rem);
+      overflow: auto;
+      padding: 0.875rem 1rem;
+      background: var(--_paper);
+      border: 1px solid var(--_rule);
+      border-block-start: 3px solid var(--_accent);
+    }
+
+    .bar {
+      display: none;
+    }
+
+    .tools,
+    .band {
+      display: flex;
+      flex-wrap: wrap;
+      gap: 0.375rem 0.5rem;
+      align-items: center;
+    }
+
+    .tools {
+      padding-block: 0.375rem;
+      border-block: 1px solid var(--_rule);
+    }
+
+    .band {
+      margin-block-end: 0.375rem;
+    }
+
+    .band h2 {
+      font-size: 1.0625em;
+      margin-inline-end: 0.25rem;
+    }
+
+    .grow {
+      flex: 1;
+    }
+
+    .sheet-of {
+      --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
+      background: var(--_paper);
+      border: 1px solid var(--_rule);
+    }
+
+    .list {
+      display: grid;
+      gap: 0.375rem;
+      max-inline-size: 75ch;
+    }
+
+    .list.cautions {
+      grid-template-columns: repeat(auto-fit, minmax(min(26rem, 100%), 1fr));
+      gap: 0.5rem 1.5rem;
+      max-inline-size: none;
+    }
+
+    .list .hint {
+      color: var(--_ink-quiet);
+    }
+
+    .caution {
+      padding-inline-start: 0.75rem;
+      border-inline-start: 3px double var(--_rule-strong);
+    }
+
+    .problem {
+      padding-inline-start: 0.75rem;
+      border-inline-start: 3px solid var(--_rule-strong);
+    }
+
+    .problem.error {
+      border-inline-start-color: var(--_fault);
+    }
+
+    .button {
+      display: inline-flex;
+      align-items: center;
+      padding: 0.25rem 0.75rem;
+      min-block-size: 2rem;
+      color: var(--_ink);
+      background: var(--_paper);
+      border: 1px solid var(--_rule-strong);
+      border-radius: var(--_radius);
+      cursor: pointer;
+    }
+
+    .button:focus-within {
+      outline: var(--_focus);
+      outline-offset: 1px;
+    }
+
+    .link {
+      padding: 0;
+      min-height: 1.5rem;
+      border: 0;
+      background: none;
+      color: var(--_accent);
+      font: inherit;
+      text-align: start;
+      text-decoration: underline;
+      text-underline-offset: 0.2em;
+      cursor: pointer;
+    }
+
+    .popups {
+      position: relative;
+      z-index: 20;
+    }
+
+    .print {
+      display: none;
+    }
+
+    @container (max-width: 60rem) {
+      .layout {
+        grid-template-columns: minmax(0, 1fr);
+      }
+
+      .side {
+        position: static;
+        max-block-size: none;
+      }
+
+      .bar {
+        position: sticky;
+        inset-block-end: 0;
+        z-index: 10;
+        display: flex;
+        justify-content: space-between;
+        gap: 1rem;
+        padding: 0.5rem 1rem;
+        background: var(--_paper);
+        border-block-start: 2px solid var(--_accent);
+        font-weight: 650;
+      }
+    }
+
+    @container (max-width: 30rem) {
+      .sheet {
+        padding: 0.5rem;
+      }
+    }
+
+    @media print {
+      .sheet {
+        display: none;
+      }
+
+      .print {
+        display: block;
+      }
+    }
+  `,
+  printStyles,
+];

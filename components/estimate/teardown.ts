@@ -117,7 +117,10 @@ export function planTeardown(priced: PricedEstimate): TeardownPlan {
   return { rows, steps, joints, axis, width, lanes };
 }
 
-/** A step that others need is needed by all their lines and at least one more in the end, so it comes before them. */
+/**
+ * A step that another step needs is needed by all lines of that one, so the one with more lines comes off first. Where
+ * both have the same lines the estimate does not tell; then the later of the two, which is mostly the one that is needed.
+ */
 function outermostFirst(steps: readonly PricedStep[]): PricedStep[] {
   return [...steps].reverse().sort((a, b) => b.lines.length - a.lines.length);
 }

@@ -28,6 +28,10 @@ import { problemPlace } from './problem-place.js';
 import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
 
+/** Up to so many lines the picture is drawn with every change; beyond, when the person pauses (milliseconds). */
+const QUICK_LINES = 60;
+const PICTURE_DELAY = 400;
+
 /**
  * The service advisor's sheet: what was found, the lines that put it right, what it all comes to, and a picture of the
  * teardown that the lines share.
@@ -66,6 +70,8 @@ export class BaysheetEstimate extends LitElement {
   @property({ attribute: 'estimate-src' }) estimateSrc = '';
 
   @state() private deferral: Record<string, DeferralCost> | null = null;
+  /** What the picture shows; on a long estimate it follows a little later, so that typing never waits for it. */
+  @state() private pictured: PricedEstimate | null = null;
   @state() private announced = '';
   @state() private printing = false;
 
@@ -141,6 +147,7 @@ export class BaysheetEstimate extends LitElement {
     window.removeEventListener('afterprint', this.onPrint);
     this.paper.removeEventListener('change', this.onPrint);
     this.later.stop();
+    clearTimeout(this.pictureTimer);
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -148,9 +155,19 @@ export class BaysheetEstimate extends LitElement {
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
     if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
     const view = this.view();
-    if (view !== null && this.isConnected) this.later.start(view.state.estimate, view.priced, view);
+    if (view !== null && this.isConnected) this.followUp(view);
   }
 
+  /** What need not be there at once: the picture of a long estimate, and what each line costs later. */
+  private followUp(view: SheetView): void {
+    this.later.start(view.state.estimate, view.priced, view);
+    if (this.pictured === view.priced) return;
+    clearTimeout(this.pictureTimer);
+    if (this.pictured === null || view.priced.lines.length <= QUICK_LINES) this.pictured = view.priced;
+    else this.pictureTimer = setTimeout(() => (this.pictured = this.view()?.priced ?? null), PICTURE_DELAY);
+  }
+
+  private pictureTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
 
   private view(): SheetView | null {
@@ -275,7 +292,7 @@ export class BaysheetEstimate extends LitElement {
           <section part="teardown" aria-labelledby="teardown-title">
             <div class="band"><h2 id="teardown-title">Teardown</h2></div>
             <baysheet-teardown
-              .priced=${view.priced}
+              .priced=${this.pictured}
               .locale=${view.locale}
               @baysheet-pick=${(event: CustomEvent<{ line: string }>) => this.lines.focus(`lines:${event.detail.line}`, 'work')}
             ></baysheet-teardown>

@@ -1,11 +1,11 @@
 import type { Estimate } from '../../src/documents/estimate.js';
-import { type DeferralCost, deferralCost, deferrable } from '../../src/pricing/deferral.js';
-import { Pricer } from '../../src/pricing/pricer.js';
+import { Deferral, type DeferralCost } from '../../src/pricing/deferral.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import type { Reference } from './context.js';
 
-/** Milliseconds of work at a time, so that typing never waits. */
+/** Milliseconds of work at a time, so that typing never waits, and of quiet before the work begins. */
 const SLICE = 12;
+const PAUSE = 100;
 
 /**
  * Works out what each line costs later, in slices between the person's own doings: each line means pricing the
@@ -21,19 +21,19 @@ export class DeferralTask {
     if (this.wanted === estimate) return;
     this.stop();
     this.wanted = estimate;
-    const pricer = new Pricer(reference.catalogue, reference.rates);
-    const open = deferrable(priced);
+    let deferral: Deferral | null = null;
     const costs: [string, DeferralCost][] = [];
     const work = (): void => {
       const until = performance.now() + SLICE;
-      for (let id = open.shift(); id !== undefined; id = open.shift()) {
-        costs.push([id, deferralCost(id, estimate, priced, pricer, reference.rates)]);
-        if (performance.now() > until) break;
+      deferral ??= new Deferral(estimate, priced, reference.catalogue, reference.rates);
+      while (costs.length < deferral.lines.length && performance.now() < until) {
+        const id = deferral.lines[costs.length]!;
+        costs.push([id, deferral.cost(id)]);
       }
-      if (open.length > 0) this.timer = setTimeout(work);
+      if (costs.length < deferral.lines.length) this.timer = setTimeout(work);
       else this.done(Object.fromEntries(costs));
     };
-    this.timer = setTimeout(work, 60);
+    this.timer = setTimeout(work, PAUSE);
   }
 
   stop(): void {

@@ -9,13 +9,11 @@ interface Kept {
 
 /**
  * Makes the rows of a line, or hands back those of the last time where nothing that they show has changed: the pricer
- * keeps what it printed of an unchanged line, so looking at the objects is enough. Notes name other lines, so a change
- * in who shares what makes all rows anew.
+ * keeps what it printed of an unchanged line, so looking at the objects is enough.
  */
 export class KeptRows {
   private kept = new Map<string, Kept>();
   private made: Pick<SheetView, 'rates' | 'catalogue' | 'state'> | null = null;
-  private steps: unknown;
 
   readonly of = (parts: LineParts, view: SheetView): readonly SheetRow[] => {
     const before = this.kept.get(parts.line.id);
@@ -28,16 +26,13 @@ export class KeptRows {
   /** To be called before each round: forgets what hangs on more than the line. */
   begin(view: SheetView): void {
     const { made } = this;
-    const { steps } = view.priced.overlap;
     const same =
       made !== null &&
       made.rates === view.rates &&
       made.catalogue === view.catalogue &&
-      made.state.pending === view.state.pending &&
-      this.steps === steps;
+      made.state.pending === view.state.pending;
     if (!same) this.kept = new Map();
     this.made = view;
-    this.steps = steps;
   }
 }
 
@@ -45,6 +40,7 @@ function sameParts(a: LineParts, b: LineParts): boolean {
   return (
     a.line === b.line &&
     a.priced === b.priced &&
+    a.note === b.note &&
     a.charges.length === b.charges.length &&
     a.charges.every((charge, i) => charge === b.charges[i])
   );

@@ -8,7 +8,7 @@ import { formatFigure } from '../look/format.js';
 import { entered, type SheetView, shown } from './context.js';
 import { kindWord, ownTitle, partWord } from './kinds.js';
 import { type LineColumn, SPARE_LINE, subRow } from './line-columns.js';
-import { sharedNote } from './shared-note.js';
+import { sharedNotes } from './shared-note.js';
 
 type Cells = Partial<Record<LineColumn, SheetCell>>;
 
@@ -17,6 +17,8 @@ export interface LineParts {
   readonly line: Line;
   readonly priced: PricedLine;
   readonly charges: readonly PricedCharge[];
+  /** Which lines pay for what it shares, in words. */
+  readonly note: string;
 }
 
 /**
@@ -25,8 +27,12 @@ export interface LineParts {
  */
 export function lineRows(view: SheetView, ofLine: (parts: LineParts, view: SheetView) => readonly SheetRow[] = rowsOfLine): SheetRow[] {
   const charges = chargesByLine(view.priced.charges);
+  const notes = sharedNotes(view);
   const { lines, discounts } = view.state.estimate;
-  const rows = lines.flatMap((line, i) => ofLine({ line, priced: view.priced.lines[i]!, charges: charges.get(line.id) ?? [] }, view));
+  const rows = lines.flatMap((line, i) => {
+    const priced = view.priced.lines[i]!;
+    return ofLine({ line, priced, charges: charges.get(line.id) ?? [], note: notes(priced) }, view);
+  });
   return [...rows, ...discounts.map((discount, i) => discountRow(discount, i, view)), spareRow(lines.length)];
 }
 
@@ -37,7 +43,7 @@ export function rowsOfLine(parts: LineParts, view: SheetView): SheetRow[] {
   return [mainRow(parts, view), ...subs, ...leftOutRows(line, charges, view), ...extraRow(line, view), ...noteRow(line, view)];
 }
 
-function mainRow({ line, priced, charges }: LineParts, view: SheetView): SheetRow {
+function mainRow({ line, priced, charges, note }: LineParts, view: SheetView): SheetRow {
   const row = rowOf('lines', line.id);
   const title = ownTitle(line, priced.title);
   const own = line.kind === 'operation' ? charges.filter((charge) => charge.kind === 'labour') : charges.filter((charge) => charge.kind !== 'core');
@@ -45,15 +51,15 @@ function mainRow({ line, priced, charges }: LineParts, view: SheetView): SheetRo
     work: { text: title, editor: line.kind === 'operation' ? 'choice' : 'text', ...(priced.priced || line.kind === 'note' ? {} : { marks: ['struck'] }) },
     kind: { text: kindWord(line), editor: 'choice' },
     ...(line.kind === 'note' ? {} : { tax: taxCell(line, own[0], view), decision: decisionCell(line), amount: amountCell(own, view) }),
-    ...cellsOfKind(line, priced, own[0], view),
+    ...cellsOfKind(line, priced, own[0], note, view),
   };
   return { id: row, label: title === '' ? 'Line without words' : title, level: 'main', cells: enteredCells(cells, row, view) };
 }
 
-function cellsOfKind(line: Line, priced: PricedLine, charge: PricedCharge | undefined, view: SheetView): Cells {
+function cellsOfKind(line: Line, priced: PricedLine, charge: PricedCharge | undefined, note: string, view: SheetView): Cells {
   switch (line.kind) {
     case 'operation':
-      return { where: { text: line.positions.join(', '), editor: 'choice' }, ...hourCells(line, priced, view) };
+      return { where: { text: line.positions.join(', '), editor: 'choice' }, ...hourCells(line, priced, note, view) };
     case 'labour':
       return {
         book: figureCell(line.hours, line.hours, view),
@@ -79,12 +85,11 @@ function cellsOfKind(line: Line, priced: PricedLine, charge: PricedCharge | unde
   }
 }
 
-function hourCells(line: OperationLine, priced: PricedLine, view: SheetView): Cells {
+function hourCells(line: OperationLine, priced: PricedLine, note: string, view: SheetView): Cells {
   const operation = view.catalogue.operations.get(line.operation);
   const typed = line.bookHours !== null;
   const book = line.bookHours ?? operation?.bookHours ?? '0';
   const shared = decimal(priced.sharedHours).isZero() ? '' : formatFigure(priced.sharedHours, view.locale);
-  const note = sharedNote(priced, view);
   return {
     book: {
       ...figureCell(priced.bookHours, book, view, typed),

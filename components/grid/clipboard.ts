@@ -3,6 +3,8 @@ import type { Block, SheetModel } from './model.js';
 
 export interface ClipboardOptions {
   readonly frame: HTMLElement;
+  /** Ends the listening. */
+  readonly signal: AbortSignal;
   /** Whether the keyboard is on the cells, and not in an editor's field or a menu. */
   onCells(): boolean;
   /** The selected block as text, or `null` while nothing is selected. */
@@ -16,7 +18,8 @@ export interface ClipboardOptions {
  * it would have to be parsed, which Trusted Types forbid for good reason. Listens in the capture phase so that
  * nobody else in the sheet answers first.
  */
-export function listenToClipboard({ frame, onCells, copied, cut, pasted }: ClipboardOptions): void {
+export function listenToClipboard({ frame, signal, onCells, copied, cut, pasted }: ClipboardOptions): void {
+  const capture = { capture: true, signal };
   const copy = (event: ClipboardEvent): boolean => {
     const text = onCells() ? copied() : null;
     if (text === null || !event.clipboardData) return false;
@@ -25,13 +28,13 @@ export function listenToClipboard({ frame, onCells, copied, cut, pasted }: Clipb
     event.stopPropagation();
     return true;
   };
-  frame.addEventListener('copy', copy, true);
+  frame.addEventListener('copy', copy, capture);
   frame.addEventListener(
     'cut',
     (event) => {
       if (copy(event)) cut();
     },
-    true,
+    capture,
   );
   frame.addEventListener(
     'paste',
@@ -42,11 +45,11 @@ export function listenToClipboard({ frame, onCells, copied, cut, pasted }: Clipb
       const text = event.clipboardData.getData('text/plain');
       if (text !== '') pasted(parseTsv(text));
     },
-    true,
+    capture,
   );
   // Safari sends copy and cut without selected text only to those who ask for them.
   for (const name of ['beforecopy', 'beforecut', 'beforepaste']) {
-    frame.addEventListener(name, (event) => onCells() && event.preventDefault(), true);
+    frame.addEventListener(name, (event) => onCells() && event.preventDefault(), capture);
   }
 }
 

@@ -14,6 +14,7 @@ import { SheetModel } from './model.js';
 import { commandAfter, targetOf } from './navigate.js';
 import { paintCell, paintHeading, wordsFor } from './paint.js';
 import { resizeByGrip } from './resize.js';
+import { RowButton } from './row-button.js';
 import type {
   CreateSheet,
   EditSource,
@@ -43,6 +44,8 @@ class GridSheet implements Sheet {
   private readonly editing: Editing;
   private readonly hint: CellHint;
   private readonly watcher: ResizeObserver;
+  private readonly rowButton: RowButton;
+  private readonly life = new AbortController();
   private readonly dragged = new Map<string, number>();
   private fitted: number[] = [];
   private rowHeight = 28;
@@ -78,6 +81,7 @@ class GridSheet implements Sheet {
     const { surface } = this;
     this.hint = new CellHint(popups);
     const edit = (edits: readonly SheetEdit[], source: EditSource): void => this.edit(edits, source);
+    this.rowButton = new RowButton(frame, (x, y) => this.openMenu({ x, y }));
     this.gestures = new Gestures({ model, surface, edit, announce: (words) => events.announce(words) });
     this.editing = new Editing({
       id,
@@ -100,6 +104,7 @@ class GridSheet implements Sheet {
   // What the owner asks
 
   update(rows: readonly SheetRow[], columns: readonly SheetColumn[] = this.model.columns): void {
+    if (this.life.signal.aborted) return;
     const before = { rows: this.model.rows, columns: this.model.columns };
     const selection = this.surface.selection();
     this.model.set(rows, columns);
@@ -115,6 +120,7 @@ class GridSheet implements Sheet {
   }
 
   focus(row: string, column?: string): void {
+    if (this.life.signal.aborted) return;
     const rowIndex = this.model.indexOfRow(row);
     if (rowIndex < 0) return;
     this.editing.finish(true);
@@ -124,7 +130,7 @@ class GridSheet implements Sheet {
   }
 
   refresh(): void {
-    if (!this.measure()) return;
+    if (this.life.signal.aborted || !this.measure()) return;
     this.surface.repaint();
     this.editing.place();
   }
@@ -134,7 +140,10 @@ class GridSheet implements Sheet {
   }
 
   destroy(): void {
+    if (this.life.signal.aborted) return;
     if (current === this) current = null;
+    // Also for events that are on their way already, as after scrolling.
+    this.life.abort();
     this.watcher.disconnect();
     this.menu?.close(false);
     this.editing.finish(false);
@@ -153,6 +162,7 @@ class GridSheet implements Sheet {
     this.surface.deselect();
     this.hint.hide();
     markSelection(this.surface, this.id);
+    this.placeRowButton();
     this.options.events.select(null);
   }
 
@@ -163,12 +173,13 @@ class GridSheet implements Sheet {
     const { frame, root, model, options } = this;
     const room = frame.clientWidth;
     if (room === 0) return false;
-    this.rowHeight = rowHeightFor(parseFloat(getComputedStyle(frame).fontSize));
+    const fontSize = parseFloat(getComputedStyle(frame).fontSize);
+    this.rowHeight = rowHeightFor(fontSize);
     frame.style.setProperty('--_row', `${this.rowHeight}px`);
     const bar = scrollBarSize(frame);
     const most = options.maxVisibleRows ?? 18;
     const scrolls = model.rows.length > most;
-    this.fitted = fitColumns(model.columns, this.dragged, room - (scrolls ? bar : 0));
+    this.fitted = fitColumns(model.columns, this.dragged, room - (scrolls ? bar : 0), fontSize);
     const tooWide = this.fitted.reduce((sum, width) => sum + width, 0) > room - (scrolls ? bar : 0);
     const rows = Math.max(1, Math.min(model.rows.length, most)) + 1;
     root.style.height = `${rows * this.rowHeight + 1 + (tooWide ? bar : 0)}px`;
@@ -208,7 +219,20 @@ class GridSheet implements Sheet {
     // The library paints once while it starts, before there is a surface.
     if (!this.surface) return;
     markSelection(this.surface, this.id);
+    this.placeRowButton();
     this.editing.place();
+  }
+
+  private placeRowButton(): void {
+    const { surface, rowButton } = this;
+    const selection = this.selection();
+    const row = surface.selection()?.anchor.row ?? -1;
+    const cell = surface.cellAt(row, surface.rendered().left);
+    if (!selection || !cell || this.options.events.actions(selection).length === 0) rowButton.hide();
+    else {
+      const view = surface.holder.getBoundingClientRect();
+      rowButton.showIn(cell, view, view.top + surface.head.offsetHeight);
+    }
   }
 
   // Selection
@@ -267,6 +291,7 @@ class GridSheet implements Sheet {
       current = this;
     }
     markSelection(this.surface, this.id);
+    this.placeRowButton();
     const selection = this.selection();
     const key = JSON.stringify(selection);
     if (!selection || key === this.lastSelection) return;
@@ -314,22 +339,27 @@ class GridSheet implements Sheet {
   private listen(): void {
     const { frame, surface, gestures } = this;
     const { holder } = surface;
-    holder.addEventListener('keydown', (event) => this.onKey(event));
-    holder.addEventListener('focus', () => this.onFocus());
-    holder.addEventListener('scroll', () => {
-      // Another cell may lie under the pointer now; the one under the keyboard is known.
-      this.hintAtSelection();
-      this.editing.place();
+    const { signal } = this.life;
+    const on = <Name extends keyof HTMLElementEventMap>(
+      element: HTMLElement,
+      name: Name,
+      handle: (event: HTMLElementEventMap[Name]) => void,
+    ): void => element.addEventListener(name, handle, { signal });
+    on(holder, 'keydown', (event) => this.onKey(event));
+    on(holder, 'focus', () => this.onFocus());
+    on(holder, 'scroll', () => this.onScroll());
+    on(frame, 'focusout', (event) => this.onFocusOut(event));
+    on(frame, 'mousedown', (event) => this.onPress(event));
+    on(frame, 'mouseup', (event) => this.onRelease(event));
+    on(frame, 'dblclick', (event) => this.onDoubleClick(event));
+    on(frame, 'contextmenu', (event) => this.onContextMenu(event));
+    on(frame, 'mouseover', (event) => this.onHover(event));
+    on(frame, 'mouseleave', (event) => {
+      if (!this.hint.owns(event.relatedTarget)) this.hint.hide();
     });
-    frame.addEventListener('focusout', (event) => this.onFocusOut(event));
-    frame.addEventListener('mouseup', (event) => this.onRelease(event));
-    frame.addEventListener('mouseover', (event) => this.onHover(event));
-    frame.addEventListener('mouseleave', (event) => !this.hint.owns(event.relatedTarget) && this.hint.hide());
-    frame.addEventListener('mousedown', (event) => this.onPress(event));
-    frame.addEventListener('dblclick', (event) => this.onDoubleClick(event));
-    frame.addEventListener('contextmenu', (event) => this.onContextMenu(event));
     listenToClipboard({
       frame,
+      signal,
       onCells: () => this.onCells(),
       copied: () => gestures.copy(),
       cut: () => gestures.clear('cut'),
@@ -337,6 +367,7 @@ class GridSheet implements Sheet {
     });
     resizeByGrip({
       frame,
+      signal,
       columnOf: (heading) => Number(heading.getAttribute('aria-colindex')) - 1,
       widthOf: (column) => this.fitted[column]!,
       resize: (column, width) => {
@@ -344,6 +375,13 @@ class GridSheet implements Sheet {
         this.refresh();
       },
     });
+  }
+
+  private onScroll(): void {
+    // Another cell may lie under the pointer now; the one under the keyboard is known.
+    this.hintAtSelection();
+    this.placeRowButton();
+    this.editing.place();
   }
 
   private onKey(event: KeyboardEvent): void {

@@ -1,18 +1,23 @@
 import type { SheetColumn } from './sheet.js';
 
+/** The text size, in CSS pixels, that the widths of columns are given for. */
+const usualFontSize = 14;
+
 /** Narrower than this a column cannot be dragged: it could not be found again. */
 export const narrowestColumn = 36;
 
 /**
- * Widths in CSS pixels by column index. What is left of the room goes to the widest column of words that
+ * Widths in CSS pixels by column index: as dragged, or as given and grown with the text. What is left of the room goes to the widest column of words that
  * nobody has dragged; a sheet that is too wide scrolls instead.
  */
 export function fitColumns(
   columns: readonly SheetColumn[],
   dragged: ReadonlyMap<string, number>,
   room: number,
+  fontSize: number,
 ): number[] {
-  const widths = columns.map((column) => dragged.get(column.id) ?? column.width);
+  const grown = (width: number): number => Math.round((width * fontSize) / usualFontSize);
+  const widths = columns.map((column) => dragged.get(column.id) ?? grown(column.width));
   const left = room - widths.reduce((sum, width) => sum + width, 0);
   if (left <= 0) return widths;
   let widest = -1;

@@ -65,7 +65,7 @@ export const sheetStyles = css`
     border: 0 solid var(--_rule);
     border-width: 0 1px 1px 0;
     height: calc(var(--_row) - 1px);
-    padding: 0 0.5em;
+    padding: 0 7px;
     line-height: calc(var(--_row) - 1px);
     vertical-align: top;
     overflow: hidden;
@@ -96,7 +96,6 @@ export const sheetStyles = css`
   .sheet-frame .wtBorder.hidden {
     display: none;
   }
-  .sheet-frame .wtHolder:focus .wtBorder,
   .sheet-frame:focus-within .wtBorder {
     background-color: var(--_accent) !important;
   }
@@ -123,7 +122,7 @@ export const sheetStyles = css`
     background: var(--_band);
     border-bottom-color: var(--_rule-strong);
   }
-  .sheet-frame th.ht__highlight {
+  .sheet-frame:focus-within th.ht__highlight {
     color: var(--_ink);
     box-shadow: inset 0 -2px 0 var(--_accent);
   }
@@ -226,7 +225,7 @@ export const sheetStyles = css`
     z-index: 4;
     box-sizing: border-box !important;
     margin: 0;
-    padding: 0 calc(0.5em - 2px);
+    padding: 0 8px;
     border: 0;
     border-radius: 0;
     font: inherit;
@@ -247,6 +246,30 @@ export const sheetStyles = css`
   .sheet-field-away {
     opacity: 0;
     pointer-events: none;
+  }
+
+  .sheet-row-button {
+    position: absolute;
+    z-index: 2;
+    width: calc(var(--_row) - 4px);
+    height: calc(var(--_row) - 4px);
+    min-width: 24px;
+    min-height: 24px;
+    border-radius: var(--_radius);
+    line-height: calc(var(--_row) - 5px);
+    text-align: center;
+    color: var(--_ink-quiet);
+    background: var(--_paper);
+    cursor: pointer;
+    user-select: none;
+  }
+  .sheet-row-button:hover {
+    color: var(--_ink);
+    background: var(--_band);
+  }
+  .sheet-editing .sheet-row-button,
+  .sheet-resizing .sheet-row-button {
+    display: none;
   }
 
   /* List, menu and hint */
@@ -299,7 +322,7 @@ export const sheetStyles = css`
   }
   .sheet-menu [aria-disabled='true'] {
     color: var(--_ink-quiet);
-    text-decoration: line-through;
+    font-style: italic;
   }
   .sheet-hint {
     padding: 0.35em 0.7em;
@@ -317,20 +340,20 @@ export const sheetStyles = css`
       background-color: Highlight !important;
     }
     .sheet-frame td.area {
-      forced-color-adjust: none;
-      color: HighlightText;
-      background-color: Highlight;
+      outline: 1px dashed Highlight;
+      outline-offset: -4px;
     }
     .sheet-frame td[data-corner]::after {
       forced-color-adjust: none;
       border-top-color: CanvasText;
       border-right-color: CanvasText;
     }
-    .sheet-frame th.ht__highlight {
+    .sheet-frame:focus-within th.ht__highlight {
       text-decoration: underline;
     }
   }
   @media print {
+    .sheet-frame .sheet-row-button,
     .sheet-frame .wtBorder {
       display: none !important;
     }

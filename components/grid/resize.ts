@@ -2,6 +2,8 @@ import { narrowestColumn } from './layout.js';
 
 export interface ResizeOptions {
   readonly frame: HTMLElement;
+  /** Ends the listening. */
+  readonly signal: AbortSignal;
   /** The column index of a heading cell. */
   columnOf(heading: Element): number;
   widthOf(column: number): number;
@@ -10,9 +12,12 @@ export interface ResizeOptions {
 }
 
 /** Lets a column be dragged wider and narrower by the grip at the end of its heading. */
-export function resizeByGrip({ frame, columnOf, widthOf, resize }: ResizeOptions): void {
+export function resizeByGrip({ frame, signal, columnOf, widthOf, resize }: ResizeOptions): void {
   // The library would take the press for a selection of the whole column.
-  frame.addEventListener('mousedown', (event) => gripUnder(event) && event.stopPropagation(), true);
+  frame.addEventListener('mousedown', (event) => gripUnder(event) && event.stopPropagation(), {
+    capture: true,
+    signal,
+  });
   frame.addEventListener(
     'pointerdown',
     (event) => {
@@ -38,7 +43,7 @@ export function resizeByGrip({ frame, columnOf, widthOf, resize }: ResizeOptions
       frame.addEventListener('pointerup', end);
       frame.addEventListener('pointercancel', end);
     },
-    true,
+    { capture: true, signal },
   );
 }
 

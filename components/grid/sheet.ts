@@ -35,7 +35,7 @@ export interface SheetColumn {
   readonly title: string;
   /** Said about the column on hover of its heading. */
   readonly help?: string;
-  /** Width in CSS pixels to begin with; people may drag it. */
+  /** Width to begin with, in CSS pixels for text of 14 pixels (it grows with larger text); people may drag it. */
   readonly width: number;
   /** Figures are set right, in tabular numerals. */
   readonly align?: 'start' | 'end';

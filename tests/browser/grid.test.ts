@@ -721,6 +721,18 @@ describe('row menu', () => {
     expect(await focused()).toBe('grid Lines');
   });
 
+  test('opens by the button of the active row', async () => {
+    await click(2, 5);
+    const button = page.locator('#page >> .sheet-row-button');
+    const [at, row] = [(await button.boundingBox())!, (await cell(2, 0).boundingBox())!];
+    expect(at.width * at.height).toBeGreaterThanOrEqual(24 * 24);
+    expect(Math.abs(at.y - row.y)).toBeLessThan(4);
+    await button.click();
+    expect(await menu().getAttribute('aria-label')).toBe('Water pump, renew');
+    await press('Escape');
+    expect(await active()).toBe('2,5');
+  });
+
   test('a right click inside the selected block keeps the block', async () => {
     await click(1, 4);
     await press('Shift+ArrowDown', 'Shift+ArrowDown');
@@ -1045,7 +1057,8 @@ describe('in the page', () => {
     await page.setViewportSize({ width: 1500, height: 900 });
     await expect.poll(async () => (await widths())[2]).toBe(before + 400);
     await page.setViewportSize({ width: 500, height: 900 });
-    await expect.poll(async () => (await widths())[1]).toBeGreaterThan(900);
+    await expect.poll(async () => (await widths())[0]).toBeLessThan(500);
+    expect((await widths())[1]).toBeGreaterThan(900);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(500);
     await owner((it) => it.sheet.focus('p1', 'note'));
     const box = (await cell(1, 7).boundingBox())!;
@@ -1141,6 +1154,22 @@ describe('in the page', () => {
     expect(colours[0]).not.toBe(colours[1]);
     await page.emulateMedia({ forcedColors: null });
   });
+});
+
+test('a destroyed sheet takes no more calls and hears no more events', async () => {
+  await useRows(100);
+  await click(2, 7);
+  await owner((it) => {
+    const shadow = (document.querySelector('#page') as HTMLElement).shadowRoot!;
+    shadow.activeElement!.scrollTop = 700;
+    it.sheet.destroy();
+    it.sheet.destroy();
+    it.show(it.rows.slice(0, 5));
+    it.sheet.focus('r1');
+    return new Promise((resolve) => setTimeout(resolve, 100));
+  });
+  expect(await grid().count()).toBe(0);
+  expect(await page.locator('#page >> .box >> nth=0').evaluate((box) => box.childNodes.length)).toBe(0);
 });
 
 test('50 sheets made, used and destroyed leave no nodes, listeners or timers', async () => {

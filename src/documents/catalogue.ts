@@ -1,22 +1,22 @@
 import * as v from 'valibot';
 import { checkCatalogueReferences } from './catalogue-references.js';
-import { condition, figure, flag, id, list, optionalText, per, positive, requiredText } from './fields.js';
+import { condition, figure, flag, id, list, object, optionalText, per, positive, requiredText } from './fields.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
 
 /** A part and how many of it; `each`: so many for every position. */
-const partNeed = v.strictObject({ part: id, qty: v.optional(positive, '1'), each: v.optional(flag, false) });
+const partNeed = object({ part: id, qty: v.optional(positive, '1'), each: v.optional(flag, false) });
 
-export const catalogueSchema = v.strictObject({
+export const catalogueSchema = object({
   format: v.literal('baysheet-catalogue', 'format'),
   version: v.literal(1, 'version'),
   id,
   title: optionalText,
   note: optionalText,
-  cautions: list(v.strictObject({ id, text: requiredText })),
-  components: list(v.strictObject({ id, title: requiredText, positions: list(requiredText) })),
+  cautions: list(object({ id, text: requiredText })),
+  components: list(object({ id, title: requiredText, positions: list(requiredText) })),
   remedies: list(
-    v.strictObject({
+    object({
       component: id,
       fault: requiredText,
       operations: v.pipe(v.array(id, 'list'), v.minLength(1, 'empty-list')),
@@ -24,7 +24,7 @@ export const catalogueSchema = v.strictObject({
     }),
   ),
   parts: list(
-    v.strictObject({
+    object({
       id,
       title: requiredText,
       number: optionalText,
@@ -35,7 +35,7 @@ export const catalogueSchema = v.strictObject({
     }),
   ),
   steps: list(
-    v.strictObject({
+    object({
       id,
       title: requiredText,
       hours: figure,
@@ -46,7 +46,7 @@ export const catalogueSchema = v.strictObject({
     }),
   ),
   operations: list(
-    v.strictObject({
+    object({
       id,
       title: requiredText,
       system: optionalText,
@@ -62,7 +62,7 @@ export const catalogueSchema = v.strictObject({
       basis: optionalText,
     }),
   ),
-  overlaps: list(v.strictObject({ between: v.tuple([id, id], 'pair'), hours: figure })),
+  overlaps: list(object({ between: v.strictTuple([id, id], 'pair'), hours: figure })),
 });
 
 /** What can be done on vehicles: operations, the teardown that they need, parts, and which fault asks for what. */

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { checkEstimateReferences } from './estimate-references.js';
-import { count, figure, flag, id, kind, list, moment, optionalText, requiredText } from './fields.js';
+import { count, figure, flag, id, kind, list, moment, object, optionalText, requiredText } from './fields.js';
 import { line } from './lines.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
@@ -15,14 +15,14 @@ const untouched = v.custom<Readonly<Record<string, unknown>>>(
 export const urgency = v.picklist(['unsafe', 'now', 'soon', 'watch'], 'choice');
 export type Urgency = v.InferOutput<typeof urgency>;
 
-const evidence = v.strictObject({
+const evidence = object({
   how: optionalText,
   note: optionalText,
   reading: optionalText,
   photo: v.optional(v.string('text'), ''),
 });
 
-const vehicle = v.strictObject({
+const vehicle = object({
   label: optionalText,
   vin: optionalText,
   plate: optionalText,
@@ -30,14 +30,14 @@ const vehicle = v.strictObject({
   unit: v.optional(v.picklist(['mi', 'km'], 'choice'), 'mi'),
 });
 
-const customer = v.strictObject({
+const customer = object({
   name: optionalText,
   phone: optionalText,
   email: optionalText,
   taxExempt: list(id),
 });
 
-export const estimateSchema = v.strictObject({
+export const estimateSchema = object({
   format: v.literal('baysheet-estimate', 'format'),
   version: v.literal(1, 'version'),
   id,
@@ -49,9 +49,9 @@ export const estimateSchema = v.strictObject({
   concern: optionalText,
   cause: optionalText,
   correction: optionalText,
-  rounds: list(v.strictObject({ n: count, method: optionalText, clean: v.optional(flag, false), note: optionalText })),
+  rounds: list(object({ n: count, method: optionalText, clean: v.optional(flag, false), note: optionalText })),
   findings: list(
-    v.strictObject({
+    object({
       id,
       round: v.optional(count, 1),
       component: optionalText,
@@ -65,7 +65,7 @@ export const estimateSchema = v.strictObject({
   lines: list(line),
   discounts: list(
     v.pipe(
-      v.strictObject({
+      object({
         id,
         title: requiredText,
         percent: v.optional(v.nullable(figure), null),

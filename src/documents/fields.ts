@@ -6,22 +6,27 @@ import { DECIMAL_PATTERN } from '../number/decimal.js';
  * `read.ts` turns it into a sentence with the path and a hint.
  */
 
+/**
+ * An object with these keys and no others. Valibot would take a list for one in which every key may be left out.
+ */
+export function object<const TEntries extends v.ObjectEntries>(entries: TEntries) {
+  const schema = v.strictObject(entries);
+  const run: typeof schema['~run'] = (dataset, config) => {
+    if (!Array.isArray(dataset.value)) return schema['~run'](dataset, config);
+    v._addIssue(schema, 'type', dataset, config, { message: 'object' });
+    return dataset as unknown as ReturnType<typeof run>;
+  };
+  return { ...schema, '~run': run };
+}
+
 /** Signed figure, as text. */
 export const signed = v.pipe(v.string('decimal'), v.regex(DECIMAL_PATTERN, 'decimal'));
 
-/** Figure that is not below zero, as text. `-0` and `-0.00` are zero. */
-export const figure = v.pipe(
-  v.string('decimal'),
-  v.regex(DECIMAL_PATTERN, 'decimal'),
-  v.regex(/^(?!-(?=.*[1-9]))/, 'negative'),
-);
+/** Figure that is not below zero, as text; `-0.00` is zero. One pattern, so that JSON Schema can say it too. */
+export const figure = v.pipe(v.string('decimal'), v.regex(/^(\d{1,12}(\.\d{1,10})?|-0{1,12}(\.0{1,10})?)$/, 'negative'));
 
 /** Figure above zero, as text. */
-export const positive = v.pipe(
-  v.string('decimal'),
-  v.regex(DECIMAL_PATTERN, 'decimal'),
-  v.regex(/^(?!-)(?=.*[1-9])/, 'not-positive'),
-);
+export const positive = v.pipe(v.string('decimal'), v.regex(/^(?=.*[1-9])\d{1,12}(\.\d{1,10})?$/, 'not-positive'));
 
 export const ID_PATTERN = /^[A-Za-z0-9._-]{1,64}$/;
 export const id = v.pipe(v.string('id'), v.regex(ID_PATTERN, 'id'));
@@ -32,9 +37,10 @@ export const text = v.pipe(v.string('text'), v.maxLength(MAX_TEXT, 'too-long'));
 
 export const requiredText = v.pipe(v.string('text'), v.regex(/\S/, 'empty'), v.maxLength(MAX_TEXT, 'too-long'));
 
-/** Whether a date exists: `Date` shifts 31 February to March, and refuses 25 o'clock. */
+/** Whether a date that is written right exists: `Date` shifts 31 February to March, and refuses 25 o'clock. */
 function isRealTime(text: string): boolean {
   const day = text.slice(0, 10);
+  if (!/^\d{4}-\d\d-\d\d(T|$)/.test(text)) return true;
   return !Number.isNaN(Date.parse(text)) && new Date(day).toISOString().startsWith(day);
 }
 

@@ -1,4 +1,5 @@
 import type * as v from 'valibot';
+import { DECIMAL_PATTERN } from '../number/decimal.js';
 import { error, printPath, type Problem } from './problem.js';
 
 /** What is said for each code that the schemas use as their message: the sentence and how to mend it. */
@@ -38,6 +39,9 @@ export function issueProblem(issue: v.BaseIssue<unknown>): Problem {
   }
   if (issue.message === 'decimal' && typeof issue.input === 'number') {
     return say('number', `${name} is a JSON number.`, `Write it in quotes: "${issue.input}". Figures are text, so that none is rounded.`);
+  }
+  if ((issue.message === 'negative' || issue.message === 'not-positive') && !DECIMAL_PATTERN.test(String(issue.input))) {
+    return issueProblem({ ...issue, message: 'decimal' });
   }
   if (issue.message === 'choice') {
     return say('choice', `${name} is ${shown(issue.input)}, which is not one of the choices.`, `Choose one of ${issue.expected}.`);

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { condition, figure, flag, id, list, optionalText, requiredText, signed, text } from './fields.js';
+import { condition, figure, flag, id, list, object, optionalText, requiredText, signed, text } from './fields.js';
 
 /** What the customer said to a line. */
 export const decision = v.picklist(['proposed', 'approved', 'declined', 'deferred'], 'choice');
@@ -16,7 +16,7 @@ const common = {
 const optionalFigure = v.optional(v.nullable(figure), null);
 
 /** What an operation line says differently about one of its parts. */
-const partOverride = v.strictObject({
+const partOverride = object({
   part: id,
   qty: v.optional(v.nullable(signed), null),
   unitPrice: optionalFigure,
@@ -25,7 +25,7 @@ const partOverride = v.strictObject({
   omit: v.optional(flag, false),
 });
 
-const operationLine = v.strictObject({
+const operationLine = object({
   ...common,
   kind: v.literal('operation'),
   operation: id,
@@ -33,11 +33,11 @@ const operationLine = v.strictObject({
   findings: list(id),
   labourClass: v.optional(v.nullable(id), null),
   bookHours: optionalFigure,
-  extraHours: v.optional(v.nullable(v.strictObject({ hours: figure, reason: optionalText })), null),
+  extraHours: v.optional(v.nullable(object({ hours: figure, reason: optionalText })), null),
   parts: list(partOverride),
 });
 
-const labourLine = v.strictObject({
+const labourLine = object({
   ...common,
   kind: v.literal('labour'),
   title: optionalText,
@@ -45,7 +45,7 @@ const labourLine = v.strictObject({
   labourClass: id,
 });
 
-const partLine = v.strictObject({
+const partLine = object({
   ...common,
   kind: v.literal('part'),
   title: optionalText,
@@ -57,7 +57,7 @@ const partLine = v.strictObject({
   condition: v.optional(condition, 'new'),
 });
 
-const subletLine = v.strictObject({
+const subletLine = object({
   ...common,
   kind: v.literal('sublet'),
   title: optionalText,
@@ -65,9 +65,9 @@ const subletLine = v.strictObject({
   price: optionalFigure,
 });
 
-const feeLine = v.strictObject({ ...common, kind: v.literal('fee'), title: text, amount: v.optional(signed, '0') });
+const feeLine = object({ ...common, kind: v.literal('fee'), title: text, amount: v.optional(signed, '0') });
 
-const noteLine = v.strictObject({ ...common, kind: v.literal('note'), text });
+const noteLine = object({ ...common, kind: v.literal('note'), text });
 
 /** The six kinds of line. */
 export const line = v.variant('kind', [operationLine, labourLine, partLine, subletLine, feeLine, noteLine], 'line-kind');

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { day, figure, flag, id, kind, list, optionalText, positive, requiredText } from './fields.js';
+import { day, figure, flag, id, kind, list, object, optionalText, positive, requiredText } from './fields.js';
 import type { Parsed } from './problem.js';
 import { checkRatesReferences } from './rates-references.js';
 import { readDocument } from './read.js';
@@ -8,7 +8,7 @@ const optionalFigure = v.optional(v.nullable(figure), null);
 /** Missing taxes mean "as the kinds say"; an empty list means none. */
 const ownTaxes = v.optional(v.nullable(v.array(id, 'list')), null);
 
-export const authorisationSchema = v.strictObject({
+export const authorisationSchema = object({
   percent: optionalFigure,
   amount: optionalFigure,
   pick: v.picklist(['lesser', 'greater', 'percent', 'amount'], 'choice'),
@@ -17,7 +17,7 @@ export const authorisationSchema = v.strictObject({
   source: optionalText,
 });
 
-export const ratesSchema = v.strictObject({
+export const ratesSchema = object({
   format: v.literal('baysheet-rates', 'format'),
   version: v.literal(1, 'version'),
   id,
@@ -27,19 +27,19 @@ export const ratesSchema = v.strictObject({
   effectiveFrom: v.optional(v.nullable(day), null),
   rounding: v.optional(v.picklist(['half-up', 'half-even', 'half-down'], 'choice'), 'half-up'),
   moneyStep: v.optional(v.nullable(positive), null),
-  labourClasses: list(v.strictObject({ id, title: optionalText, rate: figure })),
-  parts: v.strictObject({
+  labourClasses: list(object({ id, title: optionalText, rate: figure })),
+  parts: object({
     basis: v.optional(v.picklist(['markup', 'list'], 'choice'), 'markup'),
     mode: v.optional(v.picklist(['whole', 'progressive'], 'choice'), 'whole'),
     tiers: v.pipe(
-      v.array(v.strictObject({ upTo: v.optional(v.nullable(positive), null), percent: figure }), 'list'),
+      v.array(object({ upTo: v.optional(v.nullable(positive), null), percent: figure }), 'list'),
       v.minLength(1, 'empty-list'),
     ),
   }),
-  sublet: v.optional(v.nullable(v.strictObject({ percent: figure })), null),
+  sublet: v.optional(v.nullable(object({ percent: figure })), null),
   supplies: v.optional(
     v.nullable(
-      v.strictObject({
+      object({
         title: requiredText,
         percent: figure,
         of: v.array(v.picklist(['labour', 'part', 'core', 'sublet', 'fee'], 'choice'), 'list'),
@@ -51,7 +51,7 @@ export const ratesSchema = v.strictObject({
     null,
   ),
   fees: list(
-    v.strictObject({
+    object({
       id,
       title: requiredText,
       amount: figure,
@@ -59,7 +59,7 @@ export const ratesSchema = v.strictObject({
       taxes: ownTaxes,
     }),
   ),
-  taxes: list(v.strictObject({ id, title: requiredText, percent: figure, on: v.array(kind, 'list'), after: list(id) })),
+  taxes: list(object({ id, title: requiredText, percent: figure, on: v.array(kind, 'list'), after: list(id) })),
   taxRounding: v.optional(v.picklist(['total', 'line'], 'choice'), 'total'),
   pricesIncludeTax: v.optional(flag, false),
   cashStep: v.optional(v.nullable(positive), null),

@@ -39,27 +39,29 @@ function pairProblems(catalogue: Catalogue, index: CatalogueIndex): Problem[] {
  * other: |A∩B| + |A∩C| − |A| ≤ |B∩C|.
  */
 function tripleProblems(catalogue: Catalogue, index: CatalogueIndex): Problem[] {
-  const ids = catalogue.operations.map((operation) => operation.id);
-  const declared = (x: string, y: string): boolean => index.overlaps.get(x)?.has(y) ?? false;
-  return ids.flatMap((a) => {
-    const others = ids.filter((id) => id !== a && overlap(a, id, index).gt(ZERO));
-    return others.flatMap((b, i) =>
-      others.slice(i + 1).flatMap((c) => {
-        // What follows from steps alone is always true.
-        if (!declared(a, b) && !declared(a, c) && !declared(b, c)) return [];
-        const least = overlap(a, b, index).plus(overlap(a, c, index)).minus(bookHours(a, index));
-        const known = overlap(b, c, index);
-        if (least.lte(known)) return [];
-        const at = catalogue.overlaps.findIndex(({ between }) => between.filter((id) => [a, b, c].includes(id)).length === 2);
-        const message =
-          `"${a}" (${printPlain(bookHours(a, index))} h) shares ${printPlain(overlap(a, b, index))} h with "${b}" and ` +
-          `${printPlain(overlap(a, c, index))} h with "${c}": then these two must share at least ${printPlain(least)} h, ` +
-          `but they share ${printPlain(known)} h.`;
-        const hint = `Declare what "${b}" and "${c}" share, or lower one of the other two.`;
-        return [warning('overlaps-contradict', `overlaps[${at}]`, message, hint)];
-      }),
-    );
-  });
+  const told = new Set<string>();
+  return catalogue.overlaps.flatMap(({ between: [x, y] }, i) =>
+    // What follows from steps alone is always true, so only triples with a declared pair are looked at.
+    catalogue.operations.flatMap(({ id: z }) => {
+      const triple = [x, y, z].sort().join(' ');
+      if (z === x || z === y || told.has(triple)) return [];
+      if (overlap(x, z, index).isZero() && overlap(y, z, index).isZero()) return [];
+      told.add(triple);
+      const turns = [[x, y, z], [y, x, z], [z, x, y]] as const;
+      return turns.flatMap(([a, b, c]) => tripleProblem(a, b, c, `overlaps[${i}]`, index));
+    }),
+  );
+}
+
+function tripleProblem(a: string, b: string, c: string, path: string, index: CatalogueIndex): Problem[] {
+  const least = overlap(a, b, index).plus(overlap(a, c, index)).minus(bookHours(a, index));
+  const known = overlap(b, c, index);
+  if (least.lte(known)) return [];
+  const message =
+    `"${a}" (${printPlain(bookHours(a, index))} h) shares ${printPlain(overlap(a, b, index))} h with "${b}" and ` +
+    `${printPlain(overlap(a, c, index))} h with "${c}": then these two must share at least ${printPlain(least)} h, ` +
+    `but they share ${printPlain(known)} h.`;
+  return [warning('overlaps-contradict', path, message, `Declare what "${b}" and "${c}" share, or lower one of the other two.`)];
 }
 
 function silentComponents(catalogue: Catalogue): Problem[] {

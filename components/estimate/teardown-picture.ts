@@ -12,7 +12,7 @@ import {
   type TeardownStep,
 } from './teardown.js';
 import { pictureStyles } from './teardown-picture.styles.js';
-import { type TeardownStop, teardownStops } from './teardown-stops.js';
+import { stepKey, type TeardownStop, teardownStops } from './teardown-stops.js';
 import { teardownTables } from './teardown-tables.js';
 import { titlePlace } from './teardown-title.js';
 
@@ -135,7 +135,17 @@ export class TeardownPicture extends LitElement {
     return html`
       <div class="frame" part="picture">
         ${this.renderLabels(plan, new Set(shown?.lines))}
-        <div class="scroller">${this.renderDrawing(plan)}</div>
+        <div
+          class="scroller"
+          @keydown=${this.onKeydown}
+          @focusin=${this.onFocus}
+          @focusout=${this.onBlur}
+          @pointerover=${this.onOver}
+          @pointerleave=${this.onBlur}
+          @click=${this.onClick}
+        >
+          ${this.renderDrawing(plan)}
+        </div>
       </div>
       <p class="reading screen-only" aria-hidden="true">${shown?.name ?? HINT}</p>
       <span id="hint" class="unseen">${HINT}</span>
@@ -180,19 +190,14 @@ export class TeardownPicture extends LitElement {
       `min-width: ${em(plan.width * LEAST_HOUR)}`,
       `max-width: ${em(plan.width * MOST_HOUR)}`,
     ];
-    // A toolbar is the pattern that has one tab stop and arrow keys between buttons.
+    // A toolbar is the pattern that has one tab stop and arrow keys between buttons. Its listeners stand outside, since
+    // Chromium makes an SVG element that listens to focus events a tab stop.
     return html`<svg
       class="drawing"
       role="toolbar"
       aria-label="Teardown picture"
       aria-describedby="hint"
       .style=${measure.join('; ')}
-      @keydown=${this.onKeydown}
-      @focusin=${this.onFocus}
-      @focusout=${this.onBlur}
-      @pointerover=${this.onOver}
-      @pointerleave=${this.onBlur}
-      @click=${this.onClick}
     >
       ${hatch('hatch')} ${this.renderScale(plan)}
       ${plan.steps.map((step) => this.renderStep(step, plan))} ${plan.joints.map((joint) => this.renderJoint(joint, plan))}
@@ -236,25 +241,29 @@ export class TeardownPicture extends LitElement {
     const title = titlePlace(block, LANE, LEAST_HOUR);
     const shared = step.lines.length > 1;
     return this.renderStop(
-      `step ${mark}`,
+      stepKey(step),
       svg`
         ${gaps.map(([from, to]) => [x, end].map((at) => svg`<line class="passing" x1=${at} x2=${at} y1=${y(from)} y2=${y(to)} />`))}
         ${runs.map(
           (run) => svg`<rect class="wood" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />
             ${shared ? svg`<rect fill="url(#hatch)" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />` : nothing}`,
         )}
+        ${runs.map((run) => svg`<rect class="edge" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />`)}
+        <rect class=${shared ? 'carried' : 'single'} x=${x} y=${y(carried.top)} width=${width} height=${em(carried.lanes * LANE)} />
+        <text class="mark middle ${shared ? 'on-accent' : ''}" x=${centre} y=${y(carried.top + 0.5, 0.35)}>${mark}</text>
         ${
           title === null
             ? nothing
             : svg`<svg class="turned" x=${centre} y=${em(HEAD + title.middle * LANE)}>
                 <g transform="rotate(-90)">
-                  ${title.lines.map((words, i) => svg`<text class="small halo middle" y=${em((i - (title.lines.length - 1) / 2) * 1.15 + 0.35)}>${words}</text>`)}
+                  ${title.lines.map(
+                    (words, i) => svg`
+                      <text class="small halo middle" y=${em((i - (title.lines.length - 1) / 2) * 1.15 + 0.35)}>${words}</text>
+                    `,
+                  )}
                 </g>
               </svg>`
         }
-        ${runs.map((run) => svg`<rect class="edge" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />`)}
-        <rect class=${shared ? 'carried' : 'single'} x=${x} y=${y(carried.top)} width=${width} height=${em(carried.lanes * LANE)} />
-        <text class="mark middle ${shared ? 'on-accent' : ''}" x=${centre} y=${y(carried.top + 0.5, 0.35)}>${mark}</text>
       `,
     );
   }

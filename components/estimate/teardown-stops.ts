@@ -1,5 +1,5 @@
 import type { DecimalString } from '../../src/number/decimal.js';
-import type { PricedLine } from '../../src/pricing/priced-estimate.js';
+import type { PricedLine, PricedStep } from '../../src/pricing/priced-estimate.js';
 import { formatHours } from '../look/format.js';
 import type { TeardownPlan } from './teardown.js';
 
@@ -31,8 +31,8 @@ export function teardownStops(plan: TeardownPlan, locale: string): TeardownStop[
     return [
       ...steps.map(({ mark, title, step }) => {
         const needed = step.lines.length === 1 ? 'needed by 1 line' : `needed by ${step.lines.length} lines`;
-        const name = `${title}, ${hours(step.hours)}, ${needed}, carried by ${line.title}`;
-        return stop(`step ${mark}`, line, name, step.lines);
+        const name = `${mark}: ${title}, ${hours(step.hours)}, ${needed}, carried by ${line.title}`;
+        return stop(stepKey(step), line, name, step.lines);
       }),
       stop(
         `own ${line.id}`,
@@ -40,7 +40,7 @@ export function teardownStops(plan: TeardownPlan, locale: string): TeardownStop[
         `${line.title}, own work ${hours(row.own)}${less}, charged ${hours(line.chargedHours)} of ${hours(line.bookHours)}`,
       ),
       ...row.included.map(({ line: part }) =>
-        stop(`included ${part.id}`, part, `${part.title}, part of ${line.title}, no hours charged`, [part.id, line.id]),
+        stop(`included ${part.id}`, part, `${part.title}, included in ${line.title}, no hours charged`, [part.id, line.id]),
       ),
       ...joints.map((joint) => {
         const name = `Declared overlap, ${hours(joint.hours)}, paid by ${joint.payer.title}, not again by ${line.title}`;
@@ -48,4 +48,9 @@ export function teardownStops(plan: TeardownPlan, locale: string): TeardownStop[
       }),
     ];
   });
+}
+
+/** Names a step's block, the same after the sheet has changed. */
+export function stepKey({ step, position }: PricedStep): string {
+  return `step ${step} ${position ?? ''}`;
 }

@@ -72,7 +72,7 @@ export class TotalsPane extends LitElement {
         line-height: 1.2;
       }
 
-      section {
+      .section {
         margin-block-start: 1.25rem;
         padding-block-start: 0.5rem;
         border-block-start: 1px solid var(--_rule-strong);
@@ -86,7 +86,7 @@ export class TotalsPane extends LitElement {
         justify-content: space-between;
       }
 
-      .saved strong {
+      .saved .amount {
         color: var(--_accent);
         font-size: 1.25em;
         font-weight: 650;
@@ -177,13 +177,13 @@ export class TotalsPane extends LitElement {
 
   private renderSaved({ overlap, currency }: PricedEstimate): TemplateResult | typeof nothing {
     if (isZero(overlap.hours)) return nothing;
-    return html`<section class="saved" part="saved" aria-labelledby="saved">
-      <h3 id="saved">Saved by doing it together</h3>
+    return html`<div class="saved section" part="saved" role="group" aria-labelledby="saved">
+      <strong id="saved">Saved by doing it together</strong>
       <p>
         <span>${formatHours(overlap.hours, this.locale)} of labour paid once</span>
-        <strong class="figure">${formatMoney(overlap.money, currency, this.locale)}</strong>
+        <span class="figure amount">${formatMoney(overlap.money, currency, this.locale)}</span>
       </p>
-    </section>`;
+    </div>`;
   }
 
   private renderLater(
@@ -193,9 +193,9 @@ export class TotalsPane extends LitElement {
     const lines = priced.lines.filter((line) => deferral[line.id] !== undefined);
     if (lines.length === 0) return nothing;
     const figure = (amount: string) => formatFigure(amount, this.locale);
-    return html`<section class="later" part="later">
+    return html`<div class="later section" part="later">
       <details open>
-        <summary><h3>What each line costs now and later</h3></summary>
+        <summary><strong>What each line costs now and later</strong></summary>
         <table>
           <caption class="unseen">
             What each line costs now with the others and later on its own, with tax
@@ -225,7 +225,7 @@ export class TotalsPane extends LitElement {
           })}
         </table>
       </details>
-    </section>`;
+    </div>`;
   }
 }
 

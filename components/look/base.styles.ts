@@ -58,6 +58,11 @@ export const baseStyles = [
       display: inline;
     }
 
+    strong,
+    b {
+      font-weight: 650;
+    }
+
     h2,
     h3 {
       font-size: 1em;

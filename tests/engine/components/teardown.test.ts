@@ -50,8 +50,8 @@ describe('the worked check of the rules: plenum gasket and injector O-rings', ()
   test('every block says in words what it is', () => {
     expect(teardownStops(plan, 'en').map(({ name }) => name.replaceAll('\u00a0', ' '))).toEqual([
       'Gasket, own work 0.8 h, charged 0.8 h of 2 h',
-      'Plenum off and on, 1.2 h, needed by 2 lines, carried by O-rings',
-      'Rail off and on, 0.5 h, needed by 1 line, carried by O-rings',
+      'A: Plenum off and on, 1.2 h, needed by 2 lines, carried by O-rings',
+      'B: Rail off and on, 0.5 h, needed by 1 line, carried by O-rings',
       'O-rings, own work 0.9 h, charged 2.6 h of 2.6 h',
     ]);
   });
@@ -103,7 +103,7 @@ describe('declared overlaps and included lines', () => {
 
   test('their names', () => {
     const names = teardownStops(plan, 'en').map(({ name }) => name.replaceAll('\u00a0', ' '));
-    expect(names).toContain('C, part of Whole, no hours charged');
+    expect(names).toContain('C, included in Whole, no hours charged');
     expect(names).toContain('Declared overlap, 1.4 h, paid by A, not again by D');
     expect(names).toContain('D, own work 1.4 h, 1.4 h less for a declared overlap, charged 1.4 h of 2.8 h');
   });

@@ -4,11 +4,37 @@ const SHIPPED = new Map([
   ['components/estimate/define.ts', 'dist/estimate.define.js'],
 ]);
 
+/** `define('baysheet-estimate', BaysheetEstimate)` registers as `customElements.define` does, which alone is known here. */
+const ownDefine = {
+  name: 'own-define',
+  analyzePhase({ ts, node, moduleDoc }) {
+    if (!ts.isCallExpression(node) || node.expression.getText() !== 'define') return;
+    const [tag, element] = node.arguments;
+    if (!ts.isStringLiteral(tag)) return;
+    const name = element.getText();
+    const from = node.getSourceFile().statements.find((statement) => ts.isImportDeclaration(statement) && statement.importClause?.getText().includes(name));
+    const module = new URL(from.moduleSpecifier.text, `file:///${moduleDoc.path}`).pathname;
+    moduleDoc.exports = [...(moduleDoc.exports ?? []), { kind: 'custom-element-definition', name: tag.text, declaration: { name, module } }];
+  },
+  packageLinkPhase({ customElementsManifest: { modules } }) {
+    const definitions = modules.flatMap(({ exports = [] }) => exports.filter(({ kind }) => kind === 'custom-element-definition'));
+    for (const { declarations = [] } of modules) {
+      for (const declaration of declarations) {
+        const definition = definitions.find((each) => each.declaration.name === declaration.name);
+        if (definition !== undefined) Object.assign(declaration, { customElement: true, tagName: definition.name });
+      }
+    }
+  },
+};
+
 /** The manifest is for whoever uses the elements: only modules that can be imported, under the names that they are imported by. */
 const shippedModules = {
   name: 'shipped-modules',
   packageLinkPhase({ customElementsManifest: manifest }) {
     manifest.modules = manifest.modules.filter(({ path }) => SHIPPED.has(path));
+    for (const { declarations = [] } of manifest.modules) {
+      for (const declaration of declarations) declaration.members = (declaration.members ?? []).filter(({ privacy }) => privacy !== 'private');
+    }
     rename(manifest);
   },
 };
@@ -23,8 +49,9 @@ function rename(node) {
 }
 
 export default {
-  globs: ['components/*/baysheet-*.ts', 'components/*/define.ts'],
+  globs: [...SHIPPED.keys()],
   outdir: 'dist',
+  packagejson: false,
   litelement: true,
-  plugins: [shippedModules],
+  plugins: [ownDefine, shippedModules],
 };

@@ -1,0 +1,140 @@
+/** `npm run bench`: what pricing costs, as ratios of one run. Nothing is asserted and nothing is written. */
+import type { Estimate } from '../../src/index.js';
+import { priceEstimate } from '../../src/index.js';
+import type { Line, OperationLine } from '../../src/documents/lines.js';
+import { indexCatalogue } from '../../src/overlap/catalogue-index.js';
+import { Pricer } from '../../src/pricing/pricer.js';
+import { indexRates } from '../../src/pricing/rate-index.js';
+import { readDocuments } from '../support/builders.js';
+import { decimalSheet, decimalTotal } from './decimals.js';
+import { benchDocuments, editedLine } from './documents.js';
+import { flatten } from './flat.js';
+import { floatPrice, floatSheet } from './float.js';
+import { type Contender, measure } from './measure.js';
+import { workbook } from './spreadsheet.js';
+
+const SIZES = [50, 500, 5000];
+const EDITED_SIZE = 500;
+
+function prepared(lines: number) {
+  const documents = readDocuments(benchDocuments(lines));
+  const index = indexCatalogue(documents.catalogue);
+  const rates = indexRates(documents.rates);
+  return { documents, index, rates, flat: flatten(documents.estimate, index, rates) };
+}
+
+function wholeSheets(): void {
+  const sheets = SIZES.map((lines) => ({ lines, ...prepared(lines) }));
+  const contenders = sheets.flatMap(({ lines, documents, index, rates, flat }): Contender[] => {
+    const floats = floatSheet(flat);
+    const decimals = decimalSheet(flat);
+    return [
+      { name: `checked ${lines}`, work: () => priceEstimate(documents) },
+      { name: `priced ${lines}`, work: () => new Pricer(index, rates).price(documents.estimate) },
+      { name: `decimals ${lines}`, work: () => decimalTotal(decimals, rates) },
+      { name: `floats ${lines}`, work: () => floatPrice(floats) },
+    ];
+  });
+  for (const { lines, documents, rates, flat } of sheets) {
+    const exact = priceEstimate(documents).totals.total;
+    const decimals = decimalTotal(decimalSheet(flat), rates).toFixed(2);
+    const floats = floatPrice(floatSheet(flat)).total.toFixed(2);
+    console.log(`${lines} lines come to ${exact} (decimals alone ${decimals}, floating point ${floats})`);
+  }
+
+  const times = measure(contenders);
+  const time = (name: string, lines: number): number => times.get(`${name} ${lines}`)!;
+  const growth = (name: string, lines: number): string => {
+    const before = SIZES[SIZES.indexOf(lines) - 1];
+    if (before === undefined) return '';
+    return times2(time(name, lines) / lines / (time(name, before) / before));
+  };
+  print('The whole price', ['', 'lines', 'ms', 'us a line', 'a line against the size before', 'against floating point'], [
+    ...[['checked', 'documents checked, indexed and priced'], ['priced', 'priced'], ['decimals', 'the decimal arithmetic alone'], ['floats', 'floating point (inexact floor)']].flatMap(
+      ([name, title]) =>
+        SIZES.map((lines) => [
+          title!, String(lines), (time(name!, lines) / 1000).toFixed(3), (time(name!, lines) / lines).toFixed(2), growth(name!, lines),
+          times2(time(name!, lines) / time('floats', lines)),
+        ]),
+    ),
+  ]);
+}
+
+/** One edit, to and fro between two states, in the engine and in the workbook. */
+interface Edit {
+  readonly title: string;
+  readonly lines: readonly [Line, Line];
+  readonly cell: 'priced' | 'hours' | 'firstPartPrice';
+  readonly values: readonly [number, number];
+  /** On labour, of the whole estimate. */
+  readonly discount?: string;
+}
+
+function edits(line: OperationLine, part: string): Edit[] {
+  const priced = (unitPrice: string): Line => ({
+    ...line, parts: [{ part, qty: null, unitPrice, cost: null, condition: null, omit: false }],
+  });
+  const price: Edit = { title: 'price of a part', lines: [priced('41.37'), priced('52.90')], cell: 'firstPartPrice', values: [41.37, 52.9] };
+  return [
+    price,
+    { title: 'book hours of a line', lines: [{ ...line, bookHours: '8.3' }, { ...line, bookHours: '8.9' }], cell: 'hours', values: [8.3, 8.9] },
+    { title: 'decision on a line', lines: [{ ...line, decision: 'declined' }, { ...line, decision: 'approved' }], cell: 'priced', values: [0, 1] },
+    { ...price, title: 'price of a part, 10 % off labour', discount: '10' },
+  ];
+}
+
+function oneEdit(): void {
+  const { documents, index, rates, flat } = prepared(EDITED_SIZE);
+  const i = editedLine(documents.estimate);
+  const line = documents.estimate.lines[i] as OperationLine;
+  const all = edits(line, index.operations.get(line.operation)!.parts[0]!.part);
+
+  const contenders = all.flatMap(({ title, lines, cell, values, discount }): Contender[] => {
+    const pricer = new Pricer(index, rates);
+    const discounts = discount === undefined ? [] : [{ id: 'd', title: 'Off labour', percent: discount, amount: null, on: ['labour' as const], lines: [] }];
+    const estimate: Estimate = { ...documents.estimate, discounts };
+    const states = lines.map((edited) => ({ ...estimate, lines: estimate.lines.with(i, edited) }));
+    let state = 0;
+    const engine = () => pricer.price(states[(state = 1 - state)]!);
+
+    const book = workbook(flat);
+    if (discount !== undefined) book.engine.setCellContents(book.discount, Number(discount) / 100);
+    let cellState = 0;
+    const oneCell = () => {
+      book.engine.setCellContents(book[cell](i), values[(cellState = 1 - cellState)]!);
+      return book.engine.getCellValue(book.total);
+    };
+    for (let k = 0; k < 2; k += 1) {
+      console.log(`${title}: ${engine().totals.total}, workbook in floating point ${Number(oneCell()).toFixed(2)}`);
+    }
+    return [{ name: `engine ${title}`, work: engine }, { name: `cell ${title}`, work: oneCell }];
+  });
+
+  const book = workbook(flat);
+  const wholeBook = () => {
+    book.engine.rebuildAndRecalculate();
+    return book.engine.getCellValue(book.total);
+  };
+  const times = measure([...contenders, { name: 'whole book', work: wholeBook }]);
+  const whole = times.get('whole book')!;
+  print(`One edit of ${EDITED_SIZE} lines`, ['', 'here, us', 'formula engine, that cell, us', 'ratio', 'formula engine, the whole sheet, us', 'ratio'],
+    all.map(({ title }) => {
+      const [engine, cell] = [times.get(`engine ${title}`)!, times.get(`cell ${title}`)!];
+      return [title, engine.toFixed(1), cell.toFixed(1), times2(cell / engine), whole.toFixed(0), times2(whole / engine)];
+    }),
+  );
+}
+
+function times2(ratio: number): string {
+  return `${ratio >= 100 ? ratio.toFixed(0) : ratio.toFixed(2)} x`;
+}
+
+function print(title: string, headings: readonly string[], rows: readonly (readonly string[])[]): void {
+  const all = [headings, ...rows];
+  const widths = headings.map((_, i) => Math.max(...all.map((row) => row[i]!.length)));
+  const [head, ...body] = all.map((row) => row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!))).join('  '));
+  console.log(`\n${title}\n${head}\n${'-'.repeat(head!.length)}\n${body.join('\n')}\n`);
+}
+
+wholeSheets();
+oneEdit();

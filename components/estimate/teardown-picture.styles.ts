@@ -211,14 +211,15 @@ export const pictureStyles = css`
 
   /* Below it */
   .reading {
-    min-height: 2.8em;
-    padding-block: 0.5em;
+    min-height: 1.9em;
+    padding-block-start: 0.5em;
     color: var(--_ink-quiet);
   }
 
   .key {
     display: grid;
     gap: 0.75em;
+    margin-block-start: 0.5em;
     padding-block-end: 0.5em;
   }
 
@@ -285,7 +286,16 @@ export const pictureStyles = css`
     }
 
     .labels .included {
-      padding-inline-start: 0.75em;
+      gap: 0;
+      padding-inline-start: 0.5em;
+    }
+
+    .labels .included .title::before {
+      content: '↳ ';
+    }
+
+    .labels .included .facts {
+      display: none;
     }
 
     .labels .included .title {

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { guard } from 'lit/directives/guard.js';
 import type { PricedEstimate, PricedLine } from '../../src/pricing/priced-estimate.js';
 import { baseStyles } from '../look/base.styles.js';
 import { formatFigure, formatHours } from '../look/format.js';
@@ -144,7 +145,7 @@ export class TeardownPicture extends LitElement {
           @pointerleave=${this.onBlur}
           @click=${this.onClick}
         >
-          ${this.renderDrawing(plan)}
+          ${guard([plan, this.current], () => this.renderDrawing(plan))}
         </div>
       </div>
       <p class="reading screen-only" aria-hidden="true">${shown?.name ?? HINT}</p>

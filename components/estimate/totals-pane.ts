@@ -28,7 +28,7 @@ const KINDS = [
  *
  * @csspart notice that the sum is not complete
  * @csspart sum the table of the sum
- * @csspart discount the row of the discount
+ * @csspart discount the row of one discount
  * @csspart tax the row of one tax
  * @csspart total the row of the total
  * @csspart cash the row of the cash total
@@ -104,6 +104,10 @@ export class TotalsPane extends LitElement {
         white-space: normal;
       }
 
+      .later :is(th, td).figure + .figure {
+        padding-inline-start: 0.75rem;
+      }
+
       .later thead th:first-child,
       .later tbody td:first-of-type {
         text-align: start;
@@ -138,7 +142,7 @@ export class TotalsPane extends LitElement {
   private renderNotice(priced: PricedEstimate): TemplateResult {
     const errors = priced.problems.filter((problem) => problem.severity === 'error').length;
     return html`<p class="notice" part="notice">
-      <strong>Not complete.</strong> ${errors === 1 ? 'A problem keeps' : `${errors} problems keep`} something out of
+      <strong>Not complete.</strong> ${errors > 1 ? `${errors} problems keep` : 'A problem keeps'} something out of
       this sum. Mend what the sheet marks before the figure is given to anybody.
     </p>`;
   }
@@ -153,7 +157,9 @@ export class TotalsPane extends LitElement {
       <tbody>
         ${KINDS.map(([kind, title]) => (isZero(totals[kind]) ? nothing : row(title, money(totals[kind]))))}
         ${row('Subtotal', money(totals.subtotal), { classes: 'ruled-above' })}
-        ${isZero(totals.discount) ? nothing : row('Discount', money(negative(totals.discount)), { part: 'discount' })}
+        ${totals.discounts.map(({ title, amount }) =>
+          isZero(amount) ? nothing : row(`Discount: ${title}`, money(negative(amount)), { part: 'discount' }),
+        )}
         ${totals.taxes.map((tax) => this.renderTax(tax, priced))}
       </tbody>
       <tfoot>

@@ -1,4 +1,5 @@
 /** What must hold for any estimate, whatever the figures. Each property says under which conditions it is true, and why. */
+import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -32,6 +33,7 @@ import {
 import type { CatalogueDoc, DiscountDoc, Documents, LineDoc } from '../support/oracle-documents.js';
 import { Fraction, ONE, ZERO, least, most, percentOf, sum } from '../support/oracle-fraction.js';
 import { heaviestForest, unionHours } from '../support/oracle-brute-force.js';
+import { HOSTILE, places, setOwn } from '../support/oracle-hostile.js';
 import { asDeclared, asSteps, inCommon, weigh } from '../support/oracle-sets.js';
 
 function forAll(numRuns: number, check: (d: Drawing) => void): void {
@@ -169,6 +171,38 @@ describe('bounds', () => {
       const priced = priceDocuments({ estimate: anEstimate(lines), catalogue, rates: ONE_RATE });
       const longest = priced.lines.map((line) => Fraction.of(line.bookHours)).reduce(most, ZERO);
       atLeast(chargedHours(priced), longest, 'charged hours');
+    }));
+});
+
+/** Freezes a value and all that is in it. */
+function frozen<T>(value: T): T {
+  if (typeof value === 'object' && value !== null) Object.values(Object.freeze(value)).forEach(frozen);
+  return value;
+}
+
+describe('what is given', () => {
+  it('is not changed, and gives the same price again, as values or as text', () =>
+    forAll(100, (d) => {
+      const documents = frozen(randomDocuments(d));
+      const read = frozen(readDocuments(documents));
+      const priced = priceEstimate(read);
+      expect(priceEstimate(read)).toEqual(priced);
+      expect(deferralCosts(read)).toEqual(deferralCosts(read));
+      const texts = Object.entries(documents).map(([name, document]) => [name, JSON.stringify(document)]);
+      expect(priceDocuments(Object.fromEntries(texts) as never)).toEqual(priced);
+    }));
+
+  it('does not include the settings of the shared decimal library', () =>
+    forAll(30, (d) => {
+      const documents = randomDocuments(d);
+      const priced = priceDocuments(documents);
+      const { precision, rounding, toExpNeg, toExpPos } = Decimal;
+      Decimal.set({ precision: 3, rounding: Decimal.ROUND_UP, toExpNeg: 0, toExpPos: 0 });
+      try {
+        expect(priceDocuments(documents)).toEqual(priced);
+      } finally {
+        Decimal.set({ precision, rounding, toExpNeg, toExpPos });
+      }
     }));
 });
 
@@ -367,52 +401,6 @@ function read(value: unknown): void {
   }
 }
 
-/** Every place in a JSON value, as the container and the key in it. */
-function places(value: unknown): { holder: Record<string, unknown>; key: string }[] {
-  if (typeof value !== 'object' || value === null) return [];
-  const holder = value as Record<string, unknown>;
-  return Object.keys(holder).flatMap((key) => [{ holder, key }, ...places(holder[key])]);
-}
-
-/** As JSON.parse does it: an own property, even where the key is `__proto__`. */
-function setOwn(holder: object, key: string, value: unknown): void {
-  Object.defineProperty(holder, key, { value, enumerable: true, configurable: true, writable: true });
-}
-
-const HOSTILE = [
-  '',
-  ' ',
-  null,
-  [],
-  {},
-  0,
-  -1,
-  1e308,
-  true,
-  '-',
-  '1e5',
-  '١٢',
-  '0x10',
-  'NaN',
-  '-0.00',
-  '999999999999.9999999999',
-  '.5',
-  'x'.repeat(70),
-  '__proto__',
-  'constructor',
-  'l0',
-  'o0',
-  's0',
-  'p0',
-  't0',
-  '\u0000',
-  '\ud800',
-  ['o0', 'o0'],
-  [[[]]],
-  { part: 'p0' },
-  { id: 'l0', kind: 'operation' },
-];
-
 describe('hostile input', () => {
   const untouched = JSON.stringify(Object.getOwnPropertyNames(Object.prototype));
   const stillUntouched = (): void => {
@@ -454,6 +442,19 @@ describe('hostile input', () => {
       deep,
       ...keys,
       ...keys.map((key) => JSON.parse(key) as unknown),
+      {
+        get format(): string {
+          throw new Error('no');
+        },
+      },
+      new Proxy(
+        {},
+        {
+          ownKeys: () => {
+            throw new Error('no');
+          },
+        },
+      ),
       Symbol('x'),
       () => 1,
       5n,

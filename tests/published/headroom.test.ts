@@ -71,6 +71,13 @@ describe('headroom of each statute', () => {
     expect(headroom(RULES.HI, '100.00', '0.01')).toBe('10.00');
   });
 
+  /** DERIVED: ten percent of a credit is no leave to go below it. */
+  it('is nothing on a credit', () => {
+    expect(headroom(RULES.flat, '-100.00', '0.01')).toBe('0.00');
+    expect(headroom(RULES.CO, '-100.00', '0.01')).toBe('0.00');
+    expect(needsConsent(priceLines([feeLine('l', '-100.00')]), '-100.00', RULES.CO).needed).toBe(false);
+  });
+
   it('is cut off at the step, never rounded up', () => {
     expect(headroom(RULES.flat, '99.99', '0.01')).toBe('9.99');
     expect(headroom(RULES.flat, '99.99', '1')).toBe('9');
@@ -95,6 +102,15 @@ describe('a revision that needs a new authorisation', () => {
       needed: true,
       limit: within,
       over: '0.01',
+    });
+  });
+
+  it('is cut off at the money step of the card', () => {
+    const priced = priceLines([feeLine('l', '109.90')], { moneyStep: '0.05' });
+    expect(needsConsent(priced, '99.95', RULES.flat)).toMatchObject({
+      headroom: '9.95',
+      limit: '109.90',
+      needed: false,
     });
   });
 

@@ -261,12 +261,13 @@ export class BaysheetEstimate extends LitElement {
     const body = view !== null ? this.renderSheet(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a catalogue and a rate card …</p>` : nothing;
     return html`<div class="sheet" part="sheet">
         <slot name="header"></slot>
-        ${faultsPanel(faults)} ${body}
+        ${faultsPanel(faults)}
+        <div class="screen">${body}</div>
+        ${view !== null && this.printing ? printSheet(view) : nothing}
         <slot name="terms"></slot>
         <p class="unseen" role="status">${this.announced}</p>
       </div>
-      <div class="popups" id="popups"></div>
-      ${view !== null && this.printing ? html`${printSheet(view)}<div class="print"><baysheet-totals .priced=${view.priced} .deferral=${null} .locale=${view.locale}></baysheet-totals></div>` : nothing}`;
+      <div class="popups" id="popups"></div>`;
   }
 
   private renderSheet(view: SheetView): TemplateResult {
@@ -282,7 +283,7 @@ export class BaysheetEstimate extends LitElement {
         <div class="main">
           <section part="findings" aria-labelledby="findings-title">
             <div class="band"><h2 id="findings-title">Findings</h2>${this.renderRowTools('findings', SPARE_FINDING)}</div>
-            <p class="quiet">${roundsText(estimate)}</p>
+            <p class="quiet rounds">${roundsText(estimate)}</p>
             <div class="sheet-of" id="findings"></div>
           </section>
           <section part="lines" aria-labelledby="lines-title">

@@ -1,6 +1,6 @@
 import type { Discount } from '../../src/documents/estimate.js';
 import type { Line, OperationLine } from '../../src/documents/lines.js';
-import { decimal } from '../../src/number/decimal.js';
+import { decimal, printPlain, sum } from '../../src/number/decimal.js';
 import type { PricedCharge, PricedLine } from '../../src/pricing/priced-estimate.js';
 import { rowOf } from '../../src/store/commands.js';
 import type { SheetCell, SheetRow } from '../grid/sheet.js';
@@ -120,14 +120,21 @@ function figureCell(text: string, edit: string, view: SheetView, changed = false
 function taxCell(line: Line, charge: PricedCharge | undefined, view: SheetView): SheetCell {
   const ids = line.taxes ?? charge?.taxes ?? [];
   const titles = ids.map((id) => view.rates.taxes.get(id)?.tax.title ?? id);
-  const text = ids.length === 0 ? 'none' : ids.join(', ');
   return {
-    text,
-    edit: line.taxes === null ? '' : text,
+    text: taxText(ids, view),
+    edit: line.taxes === null ? '' : ids.length === 0 ? 'none' : ids.join(', '),
     editor: 'choice',
     ...(titles.length === 0 ? {} : { note: titles.join(', ') }),
     marks: [line.taxes === null ? 'quiet' : 'changed'],
   };
+}
+
+/** What the taxes come to together; by name where one rests on another, since those do not simply add up. */
+function taxText(ids: readonly string[], view: SheetView): string {
+  if (ids.length === 0) return 'none';
+  const taxes = ids.map((id) => view.rates.taxes.get(id)?.tax);
+  if (taxes.some((tax) => tax === undefined || tax.after.length > 0)) return ids.join(', ');
+  return `${formatFigure(printPlain(sum(taxes.map((tax) => decimal(tax!.percent)))), view.locale)} %`;
 }
 
 function decisionCell(line: Line): SheetCell {
@@ -184,7 +191,7 @@ function chargeCells(charge: PricedCharge, view: SheetView): Cells {
   return {
     qty: shown(formatFigure(charge.qty, view.locale)),
     unit: shown(formatFigure(charge.unit, view.locale)),
-    tax: shown(charge.taxes.length === 0 ? 'none' : charge.taxes.join(', '), { marks: ['quiet'] }),
+    tax: shown(taxText(charge.taxes, view), { marks: ['quiet'] }),
     amount: shown(formatFigure(charge.amount, view.locale)),
   };
 }

@@ -9,7 +9,7 @@ export function roundsText({ rounds, findings }: Estimate): string {
   const told = rounds.map((round) => {
     const found = findings.filter((finding) => finding.round === round.n).length;
     const result = round.clean && found === 0 ? 'clean' : found === 0 ? 'nothing found yet' : `${found} found`;
-    return `round ${round.n}${round.method === '' ? '' : ` (${round.method})`}: ${result}`;
+    return `Round ${round.n}${round.method === '' ? '' : ` (${round.method})`}: ${result}`;
   });
   return told.length === 0 ? '' : told.join(' · ');
 }

@@ -13,12 +13,22 @@ export function printSheet(view: SheetView): TemplateResult {
   const { vehicle, customer } = estimate;
   const day = formatDay(estimate.createdAt, view.locale);
   return html`<div class="print" part="print">
-    <h2>Estimate ${estimate.number}, revision ${estimate.revision}${day === '' ? nothing : html`, ${day}`}</h2>
-    <p>${[vehicle.label, vehicle.plate, vehicle.vin, vehicle.odometer === '' ? '' : `${vehicle.odometer} ${vehicle.unit}`].filter(Boolean).join(' · ')}</p>
-    <p>${[customer.name, customer.phone, customer.email].filter(Boolean).join(' · ')}</p>
-    ${estimate.concern === '' ? nothing : html`<p>Concern: ${estimate.concern}</p>`}
+    <h2>Estimate ${estimate.number}</h2>
+    <dl>
+      ${entry('Revision', [String(estimate.revision), day])}
+      ${entry('Vehicle', [vehicle.label, vehicle.plate, vehicle.vin, vehicle.odometer === '' ? '' : `${vehicle.odometer} ${vehicle.unit}`])}
+      ${entry('Customer', [customer.name, customer.phone, customer.email])} ${entry('Concern', [estimate.concern])}
+    </dl>
     ${findingsTable(view)} ${linesTable(view)}
+    <div class="foot">
+      <baysheet-totals .priced=${view.priced} .deferral=${null} .locale=${view.locale}></baysheet-totals>
+    </div>
   </div>`;
+}
+
+function entry(name: string, values: readonly string[]): TemplateResult | typeof nothing {
+  const given = values.filter((value) => value !== '');
+  return given.length === 0 ? nothing : html`<div><dt>${name}</dt><dd>${given.join(' · ')}</dd></div>`;
 }
 
 function findingsTable(view: SheetView): TemplateResult | typeof nothing {
@@ -27,7 +37,7 @@ function findingsTable(view: SheetView): TemplateResult | typeof nothing {
   return html`<table>
     <caption>Findings</caption>
     <thead>
-      <tr><th scope="col">Component</th><th scope="col">Fault</th><th scope="col">Seen by</th><th scope="col">Urgency</th><th scope="col">Round</th></tr>
+      <tr><th scope="col">Component</th><th scope="col">Fault</th><th scope="col">Seen by</th><th scope="col">Urgency</th><th scope="col" class="figure">Round</th></tr>
     </thead>
     <tbody>
       ${findings.map(

@@ -2,6 +2,7 @@ import { css } from 'lit';
 import { sheetStyles } from '../grid/index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { printStyles } from '../look/print.styles.js';
+import { paperStyles } from './paper.styles.js';
 
 /** The frame of the sheet: head, tools, the two grids and the picture on the left, the totals on the right. */
 export const estimateStyles = [
@@ -13,16 +14,20 @@ export const estimateStyles = [
       background: var(--_ground);
     }
 
-    .sheet {
+    .sheet,
+    .screen {
       display: flex;
       flex-direction: column;
       gap: var(--_gap);
+    }
+
+    .sheet {
       padding: var(--_gap);
     }
 
     .layout {
       display: grid;
-      grid-template-columns: minmax(0, 1fr) 19rem;
+      grid-template-columns: minmax(0, 1fr) 18rem;
       gap: var(--_gap);
       align-items: start;
     }
@@ -69,6 +74,10 @@ export const estimateStyles = [
     .band h2 {
       font-size: 1.0625em;
       margin-inline-end: 0.25rem;
+    }
+
+    .rounds {
+      margin-block-end: 0.5rem;
     }
 
     .grow {
@@ -180,15 +189,7 @@ export const estimateStyles = [
       }
     }
 
-    @media print {
-      .sheet {
-        display: none;
-      }
-
-      .print {
-        display: block;
-      }
-    }
   `,
   printStyles,
+  paperStyles,
 ];

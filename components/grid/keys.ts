@@ -73,6 +73,14 @@ function withControl(key: string, shift: boolean): Command | null {
       return { do: 'edge', to: 'first', extend: shift };
     case 'end':
       return { do: 'edge', to: 'last', extend: shift };
+    case 'arrowup':
+      return { do: 'move', rows: -Infinity, columns: 0, extend: shift };
+    case 'arrowdown':
+      return { do: 'move', rows: Infinity, columns: 0, extend: shift };
+    case 'arrowleft':
+      return { do: 'move', rows: 0, columns: -Infinity, extend: shift };
+    case 'arrowright':
+      return { do: 'move', rows: 0, columns: Infinity, extend: shift };
     case ' ':
       return { do: 'select', what: 'columns' };
     case 'a':

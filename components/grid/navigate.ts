@@ -1,6 +1,8 @@
 import type { AfterEntry } from './editor.js';
 import type { Command } from './keys.js';
 import type { Corner, SurfaceSelection } from './library.js';
+import type { SheetModel } from './model.js';
+import type { SheetColumn, SheetRow } from './sheet.js';
 
 export interface Target {
   readonly anchor: Corner;
@@ -83,4 +85,31 @@ export function commandAfter(after: AfterEntry): Command | null {
     case 'all':
       return null;
   }
+}
+
+/**
+ * The spare row has been typed into and is about to become a row of its own, with a new spare row below. The
+ * person stays on what they typed, or, after Enter, goes down to the new spare row.
+ */
+export type SpareEntry = 'stay' | 'down' | null;
+
+/** The selection after rows or columns changed: it stays on its rows and columns by id, or else in its place. */
+export function selectionAfter(
+  { anchor, head }: SurfaceSelection,
+  before: { readonly rows: readonly SheetRow[]; readonly columns: readonly SheetColumn[] },
+  now: SheetModel,
+  entry: SpareEntry,
+): Target | null {
+  const lastRow = now.rows.length - 1;
+  const lastColumn = now.columns.length - 1;
+  if (lastRow < 0 || lastColumn < 0) return null;
+  const onSpare = entry !== null && before.rows[anchor.row]?.level === 'spare';
+  const stayed = (found: number, index: number, last: number): number => (found >= 0 ? found : Math.min(index, last));
+  const moved = ({ row, column }: Corner): Corner => ({
+    row: onSpare
+      ? Math.min(row + (entry === 'down' ? 1 : 0), lastRow)
+      : stayed(now.indexOfRow(before.rows[row]?.id ?? ''), row, lastRow),
+    column: stayed(now.indexOfColumn(before.columns[column]?.id ?? ''), column, lastColumn),
+  });
+  return { anchor: moved(anchor), head: moved(head) };
 }

@@ -5,6 +5,10 @@ import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { build } from 'vite';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { absentModules } from '../../components/grid/absent/alias.js';
+import { fillEdits, longestCell, mostPastedRows, pasteEdits } from '../../components/grid/edits.js';
+import { fitColumns } from '../../components/grid/layout.js';
+import { SheetModel } from '../../components/grid/model.js';
+import { parseTsv, printTsv } from '../../components/grid/tsv.js';
 import type { SheetEdit, SheetSelection } from '../../components/grid/sheet.js';
 import { launchChromium } from './support/chromium.js';
 import { serveFolder } from './support/serve.js';
@@ -231,6 +235,10 @@ describe('keys of a data grid (WAI-ARIA Authoring Practices, grid pattern)', () 
     [[1, 3], 'End', '1,7'],
     [[3, 3], 'Control+Home', '0,0'],
     [[3, 3], 'Control+End', '5,7'],
+    [[2, 3], 'Control+ArrowUp', '0,3'],
+    [[2, 3], 'Control+ArrowDown', '5,3'],
+    [[2, 3], 'Control+ArrowLeft', '2,0'],
+    [[2, 3], 'Control+ArrowRight', '2,7'],
     [[1, 1], 'Tab', '1,2'],
     [[1, 7], 'Tab', '2,0'],
     [[2, 0], 'Shift+Tab', '1,7'],
@@ -1074,9 +1082,10 @@ describe('in the page', () => {
     await page.mouse.down();
     await page.mouse.move(box.x + box.width + 56, box.y + 8, { steps: 4 });
     await page.mouse.up();
-    expect(await owner((it) => it.sheet.widths())).toEqual({ position: 160 });
-    expect((await heading.boundingBox())!.width).toBe(160);
-    expect((await cell(0, 1).boundingBox())!.width).toBe(160);
+    const wider = box.width + 60;
+    expect(await owner((it) => it.sheet.widths())).toEqual({ position: wider });
+    expect((await heading.boundingBox())!.width).toBe(wider);
+    expect((await cell(0, 1).boundingBox())!.width).toBe(wider);
     expect(await block()).toBe('');
   });
 
@@ -1215,4 +1224,73 @@ test('50 sheets made, used and destroyed leave no nodes, listeners or timers', a
   expect(after.listeners).toBeLessThanOrEqual(before.listeners);
   expect(after.nodes).toBeLessThanOrEqual(before.nodes);
   expect(await page.locator('#page >> .sheet-popup').count()).toBe(0);
+});
+
+// Pure rules, without the browser. How spreadsheets quote a clipboard block: common practice, no source.
+describe('the rules behind the gestures', () => {
+  test('clipboard text and cells, both ways', () => {
+    const blocks: [text: string, cells: string[][]][] = [
+      ['', [['']]],
+      ['a', [['a']]],
+      ['a\tb\nc\td', [['a', 'b'], ['c', 'd']]],
+      ['\t\n\t', [['', ''], ['', '']]],
+      ['"two\nlines"\t"a ""word"""', [['two\nlines', 'a "word"']]],
+      ['"a\tb"', [['a\tb']]],
+    ];
+    for (const [text, cells] of blocks) {
+      expect(parseTsv(text)).toEqual(cells);
+      expect(printTsv(cells)).toBe(text);
+    }
+    expect(parseTsv('a\r\nb\rc\n')).toEqual([['a'], ['b'], ['c']]);
+    expect(parseTsv('"quoted" words\t1/2"')).toEqual([['"quoted" words', '1/2"']]);
+    expect(parseTsv('"never closed\tb')).toEqual([['"never closed', 'b']]);
+  });
+
+  const model = new SheetModel();
+  const row = (id: string, level: 'main' | 'spare', values: string[]) => ({
+    id,
+    label: id,
+    level,
+    cells: Object.fromEntries(values.map((text, index) => [`c${index}`, { text, editor: 'text' as const }])),
+  });
+  model.set(
+    [row('a', 'main', ['1', '2', '3']), row('b', 'main', ['4', '5', '6']), row('s', 'spare', ['', '', ''])],
+    ['c0', 'c1', 'c2', 'fixed'].map((id) => ({ id, title: id, width: 50 })),
+  );
+  const at = (top: number, left: number, bottom = top, right = left) => ({ top, left, bottom, right });
+
+  test('a block that fits a whole number of times is repeated, any other is laid down once', () => {
+    expect(pasteEdits(model, at(0, 0, 1, 1), [['x', 'y']]).edits.map((edit) => edit.text)).toEqual(['x', 'y', 'x', 'y']);
+    expect(pasteEdits(model, at(0, 0, 2, 1), [['x'], ['y']]).area).toEqual(at(0, 0, 1, 0));
+    expect(pasteEdits(model, at(2, 3), [['x'], ['y']])).toMatchObject({ edits: [], skipped: 2 });
+  });
+
+  test('a paste has bounds, and says what it left out', () => {
+    const long = pasteEdits(model, at(2, 0), Array.from({ length: mostPastedRows + 3 }, () => ['z']));
+    expect([long.edits.length, long.droppedRows]).toEqual([mostPastedRows, 3]);
+    const wide = pasteEdits(model, at(0, 2), [['x', 'y', 'z'.repeat(longestCell + 1)]]);
+    expect(wide).toMatchObject({ skipped: 1, droppedColumns: 1, cut: 0 });
+    expect(pasteEdits(model, at(0, 0), [['z'.repeat(longestCell + 1)]]).cut).toBe(1);
+  });
+
+  test('a fill repeats its source in every direction', () => {
+    const texts = (source: ReturnType<typeof at>, target: ReturnType<typeof at>): string[] =>
+      fillEdits(model, source, target).edits.map((edit) => edit.text);
+    expect(texts(at(0, 0, 1, 0), at(2, 0))).toEqual(['1']);
+    expect(texts(at(1, 0, 1, 1), at(0, 0, 0, 1))).toEqual(['4', '5']);
+    expect(texts(at(0, 0, 0, 1), at(0, 2))).toEqual(['1']);
+    expect(texts(at(0, 2), at(0, 0, 0, 1))).toEqual(['3', '3']);
+  });
+
+  test('left-over room goes to the widest column of words that was not dragged', () => {
+    const columns = [
+      { id: 'a', title: 'a', width: 100 },
+      { id: 'b', title: 'b', width: 50 },
+      { id: 'n', title: 'n', width: 150, align: 'end' as const },
+    ];
+    expect(fitColumns(columns, new Map(), 400, 14)).toEqual([200, 50, 150]);
+    expect(fitColumns(columns, new Map([['a', 60]]), 400, 14)).toEqual([60, 190, 150]);
+    expect(fitColumns(columns, new Map(), 200, 14)).toEqual([100, 50, 150]);
+    expect(fitColumns(columns, new Map(), 0, 28)).toEqual([200, 100, 300]);
+  });
 });

@@ -5,11 +5,13 @@ import { answer } from './propose-lines.js';
 
 /**
  * Lines with one finding put right in another way: it leaves the lines that answered it, and joins or makes lines for
- * `operations`. A line that nothing asks for any more goes, unless somebody has worked on it.
+ * `operations`. A line that is then just an unedited operation that nothing asks for goes. Lines that were decided on stay as
+ * they are: what a customer has approved is not changed behind their back.
  */
 export function chooseRemedy(estimate: Estimate, finding: Finding, operations: readonly string[]): Line[] {
   const kept = estimate.lines.flatMap((line) => {
-    if (line.kind !== 'operation' || !line.findings.includes(finding.id) || operations.includes(line.operation)) return [line];
+    if (line.kind !== 'operation' || line.decision !== 'proposed') return [line];
+    if (!line.findings.includes(finding.id) || operations.includes(line.operation)) return [line];
     const left = leave(line, finding, estimate.findings);
     return left.findings.length === 0 && isUntouched(left) ? [] : [left];
   });

@@ -55,11 +55,11 @@ function plainDigits(text: string, decimal: string, group: string, inner: number
   const other = decimal === '.' ? ',' : '.';
   const isGroup = (mark: string): boolean => mark === group || ` '’`.includes(mark);
   const parts = text.split(decimal);
-  if (parts.length > 2) return refuse(`"${text}" has more than one decimal separator (${decimal}).`);
+  if (parts.length > 2) return refuse(`"${shorten(text)}" has more than one decimal separator (${decimal}).`);
   const [whole, fraction] = [parts[0]!, parts[1]];
-  if (fraction !== undefined && /[^\d]/.test(fraction)) return refuse(`"${text}" has a separator after the decimals.`);
+  if (fraction !== undefined && /[^\d]/.test(fraction)) return refuse(`"${shorten(text)}" has a separator after the decimals.`);
 
-  const grouped = new RegExp(`^\\d{1,${inner}}([^\\d]\\d{${inner}})*[^\\d]\\d{3}$`);
+  const grouped = new RegExp(`^[1-9]\\d{0,${inner - 1}}([^\\d]\\d{${inner}})*[^\\d]\\d{3}$`);
   const marks = whole.replace(/\d/g, '');
   if (marks === '') return { ok: true, value: withFraction(whole, fraction) };
   if (isGroup(marks[0]!) && [...marks].every((mark) => mark === marks[0]) && grouped.test(whole)) {
@@ -68,7 +68,7 @@ function plainDigits(text: string, decimal: string, group: string, inner: number
   }
   // A lone point that cannot be a thousands mark is the decimal point of pasted data, wherever the page is read.
   if (other === '.' && marks === '.' && fraction === undefined) return { ok: true, value: withFraction(...(whole.split('.') as [string, string])) };
-  return refuse(`"${text}" can be read in two ways. Write the decimals with "${decimal}", like ${example(decimal)}.`);
+  return refuse(`"${shorten(text)}" can be read in two ways. Write the decimals with "${decimal}", like ${example(decimal)}.`);
 }
 
 function ambiguous(text: string, decimal: string): ReadFigure {
@@ -94,10 +94,19 @@ const formats = new Map<string, Intl.NumberFormat>();
 function numberFormat(locale: string): Intl.NumberFormat {
   let format = formats.get(locale);
   if (format === undefined) {
-    format = new Intl.NumberFormat([locale, 'en'], { numberingSystem: 'latn' });
+    format = new Intl.NumberFormat([...usable(locale), 'en'], { numberingSystem: 'latn' });
     formats.set(locale, format);
   }
   return format;
+}
+
+/** A tag that no browser can make sense of counts as none. */
+function usable(locale: string): string[] {
+  try {
+    return Intl.getCanonicalLocales(locale);
+  } catch {
+    return [];
+  }
 }
 
 function example(decimal: string): string {

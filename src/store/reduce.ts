@@ -23,13 +23,13 @@ export function reduce(state: SheetState, command: Command): SheetState {
     case 'set-lines':
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
-      return { ...state, estimate: { ...estimate, rounds: [...command.rounds] } };
+      return setFields(state, { rounds: [...command.rounds] });
     case 'set-estimate':
       return { estimate: command.estimate, pending: new Map() };
     case 'set-job':
-      return { ...state, estimate: { ...estimate, ...command.fields } };
+      return setFields(state, command.fields);
     case 'pend':
-      return { ...state, pending: pend(state.pending, command.key, command.entry) };
+      return pend(state, command.key, command.entry);
   }
 }
 
@@ -45,18 +45,29 @@ function insert(list: readonly Entry[], entries: readonly Entry[], before: strin
 
 function put(list: readonly Entry[], entry: Entry): readonly Entry[] {
   const at = list.findIndex((known) => known.id === entry.id);
-  return at < 0 ? list : list.with(at, entry);
+  return at < 0 || list[at] === entry ? list : list.with(at, entry);
 }
 
 function move(list: readonly Entry[], ids: readonly string[], before: string | null): readonly Entry[] {
   const moved = list.filter((entry) => ids.includes(entry.id));
   const rest = list.filter((entry) => !ids.includes(entry.id));
-  return insert(rest, moved, before);
+  // Before one of their own: before the next that stays.
+  const at = list.findIndex((entry) => entry.id === before);
+  const next = at < 0 ? null : (list.slice(at).find((entry) => !ids.includes(entry.id))?.id ?? null);
+  const after = insert(rest, moved, next);
+  return after.every((entry, i) => entry === list[i]) ? list : after;
+}
+
+function setFields(state: SheetState, fields: Partial<Estimate>): SheetState {
+  const { estimate } = state;
+  const changed = (Object.keys(fields) as (keyof Estimate)[]).some((key) => JSON.stringify(fields[key]) !== JSON.stringify(estimate[key]));
+  return changed ? { ...state, estimate: { ...estimate, ...fields } } : state;
 }
 
 /** Takes entries out, with everything that hangs on them: references from lines and discounts, pending entries of their rows. */
 function remove(state: SheetState, list: ListName, ids: ReadonlySet<string>): SheetState {
   const kept = (state.estimate[list] as readonly Entry[]).filter((entry) => !ids.has(entry.id));
+  if (kept.length === state.estimate[list].length) return state;
   const without = withList(state, list, kept);
   const { estimate } = without;
   const rows = new Set([...ids].map((id) => rowOf(list, id)));
@@ -82,10 +93,10 @@ function forgetLines(discount: Estimate['discounts'][number], ids: ReadonlySet<s
   return lines.length === 0 || lines.length === discount.lines.length ? discount : { ...discount, lines };
 }
 
-function pend(pending: SheetState['pending'], key: string, entry: PendingEntry | null): SheetState['pending'] {
-  if (entry === null && !pending.has(key)) return pending;
-  const changed = new Map(pending);
-  if (entry === null) changed.delete(key);
-  else changed.set(key, entry);
-  return changed;
+function pend(state: SheetState, key: string, entry: PendingEntry | null): SheetState {
+  if (entry === null && !state.pending.has(key)) return state;
+  const pending = new Map(state.pending);
+  if (entry === null) pending.delete(key);
+  else pending.set(key, entry);
+  return { ...state, pending };
 }

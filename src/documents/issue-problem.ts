@@ -19,7 +19,7 @@ const SENTENCES: Readonly<Record<string, readonly [message: string, hint: string
   'empty-list': ['has no entries', 'List at least one.'],
   pair: ['is not a pair', 'List exactly two ids.'],
   object: ['is not an object', 'Put it in curly brackets.'],
-  locale: ['is not a language tag', 'Write it by BCP 47, like "en-US".'],
+  locale: ['is not a language tag', 'Write language and region by BCP 47, like "en-US".'],
   currency: ['is not a currency code', 'Write the three capital letters of ISO 4217, like "USD".'],
   'percent-or-amount': ['has both a percent and an amount, or neither', 'Fill in one of the two and leave the other null.'],
 };

@@ -5,14 +5,8 @@ import { checkRatesReferences } from './rates-references.js';
 import { readDocument } from './read.js';
 
 const optionalFigure = v.optional(v.nullable(figure), null);
-/** The pattern lets through what Intl does not: "en-1". */
-function isLanguageTag(tag: string): boolean {
-  try {
-    return Intl.getCanonicalLocales(tag).length === 1;
-  } catch {
-    return !/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/.test(tag);
-  }
-}
+/** Language, script and region of BCP 47, which is all that the writing of figures hangs on. */
+const LOCALE_PATTERN = /^[A-Za-z]{2,3}(-[A-Za-z]{4})?(-([A-Za-z]{2}|\d{3}))?$/;
 
 /** Missing taxes mean "as the kinds say"; an empty list means none. */
 const ownTaxes = v.optional(v.nullable(v.array(id, 'list')), null);
@@ -32,7 +26,7 @@ export const ratesSchema = object({
   id,
   title: optionalText,
   currency: v.pipe(v.string('currency'), v.regex(/^[A-Z]{3}$/, 'currency')),
-  locale: v.optional(v.pipe(v.string('text'), v.regex(/^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/, 'locale'), v.check(isLanguageTag, 'locale')), 'en'),
+  locale: v.optional(v.pipe(v.string('text'), v.regex(LOCALE_PATTERN, 'locale')), 'en'),
   effectiveFrom: v.optional(v.nullable(day), null),
   rounding: v.optional(v.picklist(['half-up', 'half-even', 'half-down'], 'choice'), 'half-up'),
   moneyStep: v.optional(v.nullable(positive), null),

@@ -55,8 +55,11 @@ function scale({ plan, locale }: DrawingSheet): SVGTemplateResult {
   const ruler = (from: number, hours: number) =>
     Array.from({ length: Math.floor(hours * 2 + 1e-9) + 1 }, (_, i) => {
       const x = percent(from + i / 2, plan);
+      const words = svg`<text class="middle" x=${x} y=${em(HEAD - 0.55)}>
+        <tspan class="small">${tick(i, locale)}</tspan>
+      </text>`;
       return svg`<line class="tick" x1=${x} x2=${x} y1=${em(HEAD - 0.3)} y2=${y(lanes)} />
-        ${i % each === 0 ? svg`<text class="middle" x=${x} y=${em(HEAD - 0.55)}><tspan class="small">${tick(i, locale)}</tspan></text>` : nothing}`;
+        ${i % each === 0 ? words : nothing}`;
     });
   return svg`<g aria-hidden="true">
     ${steps.length === 0 ? nothing : svg`<text class="heading" x="0" y="0.9em">Teardown</text>${ruler(0, depth)}`}
@@ -82,16 +85,24 @@ function stepBlock(block: TeardownStep, sheet: DrawingSheet): SVGTemplateResult 
   const gaps = runs.slice(1).map((run, i) => [runs[i]!.top + runs[i]!.lanes, run.top] as const);
   const title = titlePlace(block, LANE, LEAST_HOUR);
   const shared = step.lines.length > 1;
+  const box = (look: string, { top, lanes }: { readonly top: number; readonly lanes: number }) => svg`<rect
+    class=${look}
+    fill=${look === 'hatched' ? 'url(#hatch)' : nothing}
+    x=${x}
+    y=${y(top)}
+    width=${width}
+    height=${em(lanes * LANE)}
+  />`;
   return stop(
     stepKey(step),
     svg`
-      ${gaps.map(([from, to]) => [x, end].map((at) => svg`<line class="passing" x1=${at} x2=${at} y1=${y(from)} y2=${y(to)} />`))}
-      ${runs.map(
-        (run) => svg`<rect class="wood" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />
-          ${shared ? svg`<rect fill="url(#hatch)" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />` : nothing}`,
+      ${gaps.map(([from, to]) =>
+        [x, end].map((at) => svg`<line class="passing" x1=${at} x2=${at} y1=${y(from)} y2=${y(to)} />`),
       )}
-      ${runs.map((run) => svg`<rect class="edge" x=${x} y=${y(run.top)} width=${width} height=${em(run.lanes * LANE)} />`)}
-      <rect class=${shared ? 'carried' : 'single'} x=${x} y=${y(carried.top)} width=${width} height=${em(carried.lanes * LANE)} />
+      ${runs.map((run) => box('wood', run))}
+      ${shared ? runs.map((run) => box('hatched', run)) : nothing}
+      ${runs.map((run) => box('edge', run))}
+      ${box(shared ? 'carried' : 'single', carried)}
       <text class="mark middle ${shared ? 'on-accent' : ''}" x=${centre} y=${y(carried.top + 0.5, 0.35)}>${mark}</text>
       ${
         title === null

@@ -168,10 +168,8 @@ export class TeardownPicture extends LitElement {
     </ul>`;
   }
 
-  private factsOf({ line, carries }: TeardownRow): TemplateResult {
-    const hours = html`<span class="nowrap"
-      >${formatFigure(line.chargedHours, this.locale)} of ${formatHours(line.bookHours, this.locale)}</span
-    >`;
+  private factsOf({ line, carries }: TeardownRow): TemplateResult | string {
+    const hours = `${formatFigure(line.chargedHours, this.locale)} of ${formatHours(line.bookHours, this.locale)}`;
     return carries.length === 0 ? hours : html`${hours}<span class="carries">, carries ${carries.join(' ')}</span>`;
   }
 }

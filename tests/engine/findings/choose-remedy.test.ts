@@ -57,9 +57,17 @@ it('a finding without a position takes none away', () => {
 describe('a line that somebody has worked on stays, without the finding', () => {
   it.each<[string, object]>([
     ['hours', { bookHours: '2' }], ['extra hours', { extraHours: { hours: '1', reason: '' } }], ['a part', { parts: [{ part: 'p' }] }], ['taxes', { taxes: [] }],
-    ['a labour class', { labourClass: 'dear' }], ['a note', { note: 'asked for' }], ['a decision', { decision: 'approved' }],
+    ['a labour class', { labourClass: 'dear' }], ['a note', { note: 'asked for' }],
   ])('by %s', (_, edit) => {
     expect(choose('f1', ['set'], [operationLine('a', 'one', { findings: ['f1'], ...edit })])).toEqual(['a one @ <>', 'l2 set @feed <f1>']);
+  });
+});
+
+describe('a line that was decided on stays as it is, with the finding and its position', () => {
+  it.each(['approved', 'declined', 'deferred'] as const)('%s', (decision) => {
+    const decided = operationLine('a', 'one', { positions: ['feed', 'return'], findings: ['f1', 'f2'], decision });
+    expect(choose('f1', ['set'], [decided])).toEqual(['a one @feed+return <f1+f2>', 'l2 set @feed <f1>']);
+    expect(choose('f1', ['one'], [decided])).toEqual(['a one @feed+return <f1+f2>']);
   });
 });
 

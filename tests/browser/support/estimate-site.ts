@@ -1,0 +1,52 @@
+import { cp, mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { build } from 'vite';
+import { absentModules } from '../../../components/grid/absent/alias.js';
+import { serveFolder, type StaticServer } from './serve.js';
+
+const root = join(import.meta.dirname, '../../..');
+const configFile = join(root, 'vite.config.ts');
+
+export interface EstimateSite extends StaticServer {
+  /** The demo's page with one of its estimates. */
+  demo(estimate: 'van' | 'plenum' | 'brakes' | 'empty'): string;
+  /** A page that loads the element only when it is told to. */
+  readonly bare: string;
+  /** A page with the one-file script, twice under two addresses. */
+  readonly double: string;
+}
+
+/**
+ * What the browser tests of `<baysheet-estimate>` look at, built as it is shipped and served under the strict policy:
+ * the demo, a bare page of the tests' own beside it, and (`oneFile`) the one-file script.
+ */
+export async function serveEstimateSite({ oneFile = false } = {}): Promise<EstimateSite> {
+  const output = join(root, 'test-output');
+  await mkdir(output, { recursive: true });
+  const folder = await mkdtemp(join(output, 'site-'));
+  await build({ configFile, mode: 'demo', logLevel: 'error', build: { outDir: folder } });
+  await build({
+    configFile: false,
+    root: join(root, 'tests/browser/estimate-page'),
+    base: './',
+    publicDir: false,
+    logLevel: 'error',
+    resolve: { alias: absentModules },
+    build: { outDir: join(folder, 'bare'), target: 'es2022', modulePreload: { polyfill: false } },
+  });
+  if (oneFile) {
+    await build({ configFile, mode: 'one-file', logLevel: 'error', build: { outDir: join(folder, 'one-file') } });
+    await cp(join(root, 'tests/browser/estimate-page/double'), join(folder, 'double'), { recursive: true });
+  }
+  const server = await serveFolder(folder);
+  return {
+    url: server.url,
+    demo: (estimate) => `${server.url}/?estimate=${estimate}`,
+    bare: `${server.url}/bare/`,
+    double: `${server.url}/double/`,
+    close: async () => {
+      await server.close();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}

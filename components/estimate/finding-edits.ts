@@ -31,10 +31,11 @@ function findingOf(edit: SheetEdit, gesture: Gesture, created: Map<string, strin
   const known = created.get(place);
   if (known !== undefined) return known;
   if (edit.text.trim() === '') return null;
+  if (gesture.state.estimate.rounds.length === 0) gesture.run({ do: 'set-rounds', rounds: [{ n: 1, method: '', clean: false, note: '' }] });
   const { findings, rounds } = gesture.state.estimate;
   const finding: Finding = {
     id: freeId('f', findings),
-    round: rounds.at(-1)?.n ?? 1,
+    round: rounds.at(-1)!.n,
     component: '',
     position: '',
     fault: '',

@@ -16,6 +16,8 @@ export interface CatalogueIndex {
   readonly parts: ReadonlyMap<string, CataloguePart>;
   readonly cautions: ReadonlyMap<string, string>;
   readonly steps: ReadonlyMap<string, IndexedStep>;
+  /** By step: how many others must come off before it. */
+  readonly depthOf: ReadonlyMap<string, number>;
   /** By operation: all steps that it needs, also through other steps (rule 2). */
   readonly stepsOf: ReadonlyMap<string, readonly IndexedStep[]>;
   /** By operation: all operations that it includes, also through others (rule 5). */
@@ -48,6 +50,7 @@ export function indexCatalogue(catalogue: Catalogue): CatalogueIndex {
     parts: byId(catalogue.parts),
     cautions: new Map(catalogue.cautions.map((caution) => [caution.id, caution.text])),
     steps,
+    depthOf: new Map(catalogue.steps.map((step) => [step.id, closure(step.needs, needs).size])),
     stepsOf: new Map(
       catalogue.operations.map((operation) => [operation.id, [...closure(operation.steps, needs)].map((id) => steps.get(id)!)]),
     ),

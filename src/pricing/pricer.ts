@@ -116,7 +116,7 @@ export class Pricer {
       const known = before?.sharing.shares.get(id);
       shares.set(id, known !== undefined && sameShare(known, share) ? known : share);
     }
-    return { works, sharing: { ...sharing, shares }, printed: printOverlap(sharing, works), cautions: printCautions(works, this.index) };
+    return { works, sharing: { ...sharing, shares }, printed: printOverlap(sharing, works, this.index), cautions: printCautions(works, this.index) };
   }
 
   /** What is charged once for the estimate, discounts, taxes and totals. */

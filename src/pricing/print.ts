@@ -57,11 +57,13 @@ export function printTax({ tax, exempt, base, amount }: TaxAmount, money: MoneyR
   };
 }
 
-/** The steps in use and the declared overlaps; lines in the order of the sheet. */
-export function printOverlap(sharing: Sharing, works: readonly Work[]): Pick<PricedOverlap, 'steps' | 'pairs'> {
+/** The steps in use, what comes off first before what rests on it, and the declared overlaps; lines in the order of the sheet. */
+export function printOverlap(sharing: Sharing, works: readonly Work[], index: CatalogueIndex): Pick<PricedOverlap, 'steps' | 'pairs'> {
   const order = new Map(works.map((work, i) => [work.line, i]));
+  const depth = (shared: Sharing['steps'][number]): number => index.depthOf.get(shared.step.indexed.step.id)!;
+  const steps = [...sharing.steps].sort((a, b) => depth(a) - depth(b));
   return {
-    steps: sharing.steps.map(({ step, carriedBy, neededBy, units }): PricedStep => ({
+    steps: steps.map(({ step, carriedBy, neededBy, units }): PricedStep => ({
       step: step.indexed.step.id,
       position: step.position,
       title: step.indexed.step.title,

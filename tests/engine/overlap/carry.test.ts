@@ -129,6 +129,15 @@ describe('at the wheels', () => {
     expect(all.overlap.steps.find(({ step }) => step === 'lift')).toMatchObject({ savedHours: '0.2', lines: ['p', 'q'] });
   });
 
+  it('also the units of a line that does not carry', () => {
+    // q is dearer and carries the lift; p needs it for two wheels: saved 2 × 0.1. q 0.9; p 1.8 − 2 × 0.1.
+    const all = priced({ steps, operations }, [
+      operationLine('p', 'pads', { positions: ['left', 'right'] }), operationLine('q', 'pads', { positions: ['rear'], labourClass: 'dear' }),
+    ], CLASSES);
+    expect(charged(all)).toEqual({ p: '1.6', q: '0.9' });
+    expect(all.overlap.steps.find(({ step }) => step === 'lift')).toMatchObject({ savedHours: '0.2', carriedBy: 'q' });
+  });
+
   it('where no position is named, two lines mean the same place', () => {
     const nowhere = priced({ steps, operations }, [operationLine('p', 'pads'), operationLine('h', 'hose')]);
     expect(charged(nowhere)).toEqual({ p: '0.9', h: '0.5' });

@@ -81,6 +81,12 @@ describe('of several that include it', () => {
     const lines = [operationLine('t', 'thermostat'), operationLine('p', 'pump'), operationLine('r', 'radiator'), operationLine('e', 'engine')];
     expect(within(priced(catalogue, lines))).toEqual({ t: 'e', p: 'e', r: null, e: null });
   });
+
+  it('not even when its labour rate is the highest', () => {
+    const rates = { labourClasses: [{ id: 'general', title: '', rate: '100' }, { id: 'dear', title: '', rate: '200' }] };
+    const lines = [operationLine('t', 'thermostat'), operationLine('p', 'pump', { labourClass: 'dear' }), operationLine('e', 'engine')];
+    expect(within(priced(catalogue, lines, rates))).toEqual({ t: 'e', p: 'e', e: null });
+  });
 });
 
 it('two lines of one operation do not include each other, and both are part of a third', () => {

@@ -95,7 +95,7 @@ export function startSurface(options: SurfaceOptions): Surface {
     afterSelection: () => options.selected(),
     afterRender: () => options.painted(),
   });
-  // Taking the keyboard would blur whatever has the focus and turn on the library's own keys.
+  // The library would blur whatever has the focus, and from then on take every key that is pressed in the page.
   hot.listen = () => {};
   hot.init();
   quieten(hot);
@@ -210,13 +210,13 @@ function emptyColumns(count: number): object[] {
 }
 
 /**
- * Takes away what the library listens to on the document and the window and we do otherwise. Its `mousedown`
- * takes a click inside a shadow root for one outside; its `keydown` and `compositionstart` would read keys that
- * are typed elsewhere; its `wheel` stops the page from scrolling while the pointer is over a sheet.
+ * Takes away two things that the library listens to beyond its own elements. Its `mousedown` on the document
+ * takes every press inside a shadow root for one outside the sheet, and paints anew for it. Its `wheel` stops
+ * the page from scrolling while the pointer is over a sheet, on dense screens and outside Chromium.
  */
 function quieten(hot: Core): void {
-  remove(hot, (on, event) => on === document.documentElement && /^(mousedown|keydown|compositionstart)$/.test(event));
-  remove(hot.view.wt, (_on, event) => event === 'wheel' || event === 'keydown');
+  remove(hot, (on, event) => on === document.documentElement && event === 'mousedown');
+  remove(hot.view.wt, (_on, event) => event === 'wheel');
 }
 
 function remove(owner: Pick<Core, 'eventListeners'>, unwanted: (on: EventTarget, event: string) => boolean): void {

@@ -84,7 +84,7 @@ export class BaysheetEstimate extends LitElement {
     commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
     undo: () => this.undo(),
     redo: () => this.redo(),
-    announce: (text: string) => (this.announced = text),
+    announce: (text: string) => this.announce(text),
   };
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
@@ -154,6 +154,7 @@ export class BaysheetEstimate extends LitElement {
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
     if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
+    this.announcing = false;
     const view = this.view();
     if (view !== null && this.isConnected) this.followUp(view);
   }
@@ -173,6 +174,14 @@ export class BaysheetEstimate extends LitElement {
   private view(): SheetView | null {
     return this.model?.view() ?? null;
   }
+
+  /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
+  private announce(text: string): void {
+    this.announced = this.isUpdatePending && this.announcing ? `${this.announced} ${text}` : text;
+    this.announcing = true;
+  }
+
+  private announcing = false;
 
   private onDocument(name: DocumentName, problems: readonly Problem[]): void {
     if (problems.length > 0) send(this, 'baysheet-problem', { source: name, problems });
@@ -211,7 +220,7 @@ export class BaysheetEstimate extends LitElement {
     if (view === null) return;
     const { totals, currency, complete } = view.priced;
     send(this, 'baysheet-change', { estimate: structuredClone(view.state.estimate), totals, currency, complete, what });
-    if (what.startsWith('undo') || what.startsWith('redo')) this.announced = `${what}. Total ${totalText(view)}`;
+    if (what.startsWith('undo') || what.startsWith('redo')) this.announce(`${what}. Total ${totalText(view)}`);
   }
 
   private readonly onPrint = (event: Event): void => {
@@ -340,7 +349,7 @@ export class BaysheetEstimate extends LitElement {
     const one = of === 'lines' ? 'line' : 'finding';
     const button = (id: string, title: string): TemplateResult =>
       html`<button ?disabled=${none} aria-label="${title} the selected ${one}" @mousedown=${keepFocus} @click=${() => this.onAct(of, id)}>${title}</button>`;
-    return html`<button @click=${() => this[of].focus(spare)}>Add ${one}</button>
+    return html`<button @click=${() => this[of].focus(spare, of === 'lines' ? 'work' : 'component')}>Add ${one}</button>
       ${button('up', 'Move up')} ${button('down', 'Move down')} ${button('remove', 'Remove')}`;
   }
 }

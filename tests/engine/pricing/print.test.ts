@@ -49,3 +49,14 @@ it('the steps tell their lines in the order of the sheet, though another carries
   const priced = priceDocuments({ estimate: anEstimate([operationLine('x', 'a'), operationLine('y', 'b'), operationLine('z', 'a')]), catalogue, rates: aRateCard() });
   expect(priced.overlap.steps[0]).toMatchObject({ lines: ['x', 'y', 'z'], carriedBy: 'y', savedHours: '1' });
 });
+
+it('the steps stand in the order in which they come off: first what the others need', () => {
+  const catalogue = aCatalogue({
+    steps: [aStep('hub', '0.5', { needs: ['disc'] }), aStep('disc', '0.3', { needs: ['calliper'] }), aStep('calliper', '0.2'), aStep('battery', '0.1')],
+    operations: [anOperation('bearing', '2', { steps: ['hub'] }), anOperation('starter', '1', { steps: ['battery'] })],
+  });
+  const priced = priceDocuments({ estimate: anEstimate([operationLine('x', 'bearing'), operationLine('y', 'starter')]), catalogue, rates: aRateCard() });
+  const order = priced.overlap.steps.map(({ step }) => step);
+  expect(order.filter((step) => step !== 'battery')).toEqual(['calliper', 'disc', 'hub']);
+  expect(order).toHaveLength(4);
+});

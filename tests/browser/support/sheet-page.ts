@@ -244,8 +244,8 @@ export class SheetPage {
       while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
       if (!element) return '';
       const role = element.getAttribute('role') ?? element.tagName.toLowerCase();
-      const name = element.getAttribute('aria-label') ?? element.textContent?.replace(/\s+/g, ' ').trim() ?? '';
-      return `${role} ${name}`.trim();
+      const name = element.getAttribute('aria-label') ?? element.textContent ?? '';
+      return `${role} ${name.replace(/\s+/g, ' ')}`.trim();
     });
   }
 

@@ -260,8 +260,12 @@ export class BaysheetEstimate extends LitElement {
     if (file === undefined) return;
     const read = await readEstimateFile(file);
     input.value = '';
-    if (read.ok) this.commit([{ do: 'set-estimate', estimate: read.value }], `opening ${file.name}`);
-    else this.documents.refuse('estimate', read.problems);
+    if (!read.ok) {
+      this.documents.refuse('estimate', read.problems);
+      return;
+    }
+    this.documents.forgive('estimate');
+    this.commit([{ do: 'set-estimate', estimate: read.value }], `opening ${file.name}`);
   }
 
   protected override render(): TemplateResult {

@@ -69,6 +69,11 @@ export class OpenDocuments {
     this.changed(name, problems);
   }
 
+  /** Forgets why another version could not be read. */
+  forgive(name: DocumentName): void {
+    this.faults.delete(name);
+  }
+
   private stop(name: DocumentName): void {
     this.loading.get(name)?.abort();
     this.loading.delete(name);

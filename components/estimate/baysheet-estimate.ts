@@ -54,8 +54,32 @@ const PICTURE_DELAY = 400;
  * @csspart cautions what to look out for
  * @csspart problems what keeps the sum from being complete
  * @csspart totals the side with the totals
+ * @csspart notice in the totals: that the sum is not complete
+ * @csspart sum in the totals: the table of the sum
+ * @csspart discount in the totals: the row of a discount
+ * @csspart tax in the totals: the row of a tax
+ * @csspart total in the totals: the row of the total
+ * @csspart cash in the totals: the row of the cash total
+ * @csspart saved in the totals: what doing it together saves
+ * @csspart later in the totals: what each line costs later
  * @csspart print what is printed instead of all this
  *
+ * @cssprop --baysheet-font typeface of everything
+ * @cssprop --baysheet-text-size size of the text; widths follow it
+ * @cssprop --baysheet-ink colour of text
+ * @cssprop --baysheet-ink-quiet colour of text that stands back
+ * @cssprop --baysheet-paper ground of grids, fields and totals
+ * @cssprop --baysheet-ground ground between them
+ * @cssprop --baysheet-band ground of headings
+ * @cssprop --baysheet-rule colour of hairlines
+ * @cssprop --baysheet-rule-strong colour of stronger lines
+ * @cssprop --baysheet-accent the one accent
+ * @cssprop --baysheet-accent-ink text on the accent
+ * @cssprop --baysheet-accent-wash a wash of the accent, behind what is chosen
+ * @cssprop --baysheet-fault mark of an entry that cannot be used
+ * @cssprop --baysheet-gap space between the parts of the sheet
+ * @cssprop --baysheet-radius roundness of corners
+ * @cssprop --baysheet-focus outline of what has the keyboard
  * @cssprop --baysheet-sticky-top how far from the top of the window the totals stay, under a page's own bar
  */
 export class BaysheetEstimate extends LitElement {

@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
 import currencyCodes from 'currency-codes';
 import { describe, it } from 'vitest';
 import { jsonSchemas } from '../support/json-schema.js';
+import { betweenMarks, elementTables } from '../support/readme-tables.js';
 import { expectGenerated } from './generated.js';
 
 describe('generated files', () => {
@@ -25,6 +27,12 @@ export const CURRENCY_DIGITS: ReadonlyMap<string, number> = new Map(
 `,
     );
   });
+
+  it('README.md describes the elements as their comments do', () => {
+    let readme = readFileSync('README.md', 'utf8');
+    for (const [tag, tables] of elementTables()) readme = betweenMarks(readme, tag, tables);
+    expectGenerated('README.md', readme);
+  }, 60_000);
 
   for (const [name, schema] of Object.entries(jsonSchemas())) {
     it(`rates/schema/${name}.schema.json says what the runtime check says`, () => {

@@ -116,9 +116,11 @@ describe('many problems', () => {
 
   it('errors are told before warnings', () => {
     const lost = Array.from({ length: 300 }, (_, i) => ({ id: `l${i}`, kind: 'operation', operation: 'o', findings: ['gone'] }));
-    const read = parseEstimate({ ...anEstimate([]), lines: [...lost, { ...lost[0] }] });
+    const last = { id: 'last', kind: 'operation', operation: 'o', positions: ['left', 'left'] };
+    const read = parseEstimate({ ...anEstimate([]), lines: [...lost, last] });
     expect(read.ok).toBe(false);
-    expect(read.problems[0]).toMatchObject({ severity: 'error', code: 'duplicate' });
+    expect(read.problems[0]).toMatchObject({ severity: 'error', code: 'duplicate', path: 'lines[300].positions[1]' });
+    expect(read.problems[1]).toMatchObject({ severity: 'warning' });
   });
 });
 

@@ -113,3 +113,10 @@ it('at another position it still counts as part, and a warning tells', () => {
   expect(both.problems[0]!.message).toContain('right');
   expect(both.complete).toBe(true);
 });
+
+it('an operation for the vehicle includes it wherever it is', () => {
+  const operations = [anOperation('pads', '0.9', { per: 'position' }), anOperation('axle', '4.0', { includes: ['pads'] })];
+  const both = priced({ operations }, [operationLine('p', 'pads', { positions: ['left', 'right'] }), operationLine('a', 'axle')]);
+  expect(within(both)).toEqual({ p: 'a', a: null });
+  expect(both.problems).toEqual([]);
+});

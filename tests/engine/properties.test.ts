@@ -13,7 +13,7 @@ import {
 import {
   type Drawing,
   decimalString,
-  drawing,
+  forAll,
   randomCatalogue,
   randomDocuments,
   randomOperationLine,
@@ -35,13 +35,6 @@ import { Fraction, ONE, ZERO, least, most, percentOf, sum } from '../support/ora
 import { heaviestForest, unionHours } from '../support/oracle-brute-force.js';
 import { HOSTILE, places, setOwn } from '../support/oracle-hostile.js';
 import { asDeclared, asSteps, inCommon, weigh } from '../support/oracle-sets.js';
-
-function forAll(numRuns: number, check: (d: Drawing) => void): void {
-  fc.assert(
-    fc.property(fc.gen(), (g) => check(drawing(g))),
-    { numRuns },
-  );
-}
 
 const added = (figures: readonly string[]): Fraction => sum(figures.map((figure) => Fraction.of(figure)));
 const chargedHours = (priced: PricedEstimate): Fraction => added(priced.lines.map((line) => line.chargedHours));

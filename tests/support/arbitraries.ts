@@ -1,6 +1,6 @@
 /**
- * Random valid documents, heavy on sharing. Everything is drawn through fast-check, so a failure shrinks and its
- * seed brings it back: `fc.assert(fc.property(fc.gen(), (g) => { const documents = randomDocuments(drawing(g)); … }))`.
+ * Random valid documents, heavy on sharing. Everything is drawn through fast-check, so a failure shrinks and its seed
+ * brings it back: `forAll(300, (d) => { const documents = randomDocuments(d); … })`.
  */
 import fc, { type GeneratorValue } from 'fast-check';
 import type {
@@ -37,7 +37,7 @@ export interface Drawing {
   figure(max: number, digits: number): string;
 }
 
-export function drawing(g: GeneratorValue): Drawing {
+function drawing(g: GeneratorValue): Drawing {
   const int = (min: number, max: number): number => g(fc.integer, { min, max });
   const chance = (percent: number): boolean => int(0, 99) >= 100 - percent;
   return {
@@ -50,8 +50,34 @@ export function drawing(g: GeneratorValue): Drawing {
   };
 }
 
+/** How long a failing case is made smaller. */
+const SHRINK_FOR = 20_000;
+
+/**
+ * Checks `numRuns` random cases and, when one fails, makes it smaller for a while: all smaller cases pass once the time is
+ * up, so that the smallest one found until then is told.
+ */
+export function forAll(
+  numRuns: number,
+  check: (d: Drawing) => void,
+  options: { seed?: number; long?: boolean } = {},
+): void {
+  const draw = options.long ? drawingLongFigures : drawing;
+  let failedAt = Infinity;
+  const property = fc.property(fc.gen(), (g) => {
+    if (Date.now() - failedAt > SHRINK_FOR) return;
+    try {
+      check(draw(g));
+    } catch (fault) {
+      failedAt = Math.min(failedAt, Date.now());
+      throw fault;
+    }
+  });
+  fc.assert(property, { numRuns, ...(options.seed === undefined ? {} : { seed: options.seed }) });
+}
+
 /** The same draws with figures about as long as the formats allow: ten digits before the point (sums keep within twelve), ten after. */
-export function drawingLongFigures(g: GeneratorValue): Drawing {
+function drawingLongFigures(g: GeneratorValue): Drawing {
   const d = drawing(g);
   const digits = (most: number): string => String(d.int(0, 10 ** most - 1)).padStart(most, '0');
   const long = (): string => `${d.int(0, 10 ** d.int(1, 9))}.${digits(5)}${digits(5)}`;

@@ -1,7 +1,7 @@
 import { decimal, printPlain, sum } from '../number/decimal.js';
 import type { Catalogue, Operation, PartNeed, Step } from './catalogue.js';
 import { closure, cycles } from './closure.js';
-import { error, type Problem } from './problem.js';
+import { error, hasErrors, type Problem, warning } from './problem.js';
 import { byId, duplicates, unknown, unknownAt } from './references.js';
 
 /** What a schema cannot say of a catalogue (rules 2, 5 and 6): references, cycles, positions, hours. */
@@ -14,8 +14,9 @@ export function checkCatalogueReferences(catalogue: Catalogue): Problem[] {
     ...checkCycles(catalogue, steps, operations),
   ];
   // Hours and positions are only asked once every reference leads somewhere: a second complaint about the same slip helps nobody.
-  if (found.length > 0) return found;
+  if (hasErrors(found)) return found;
   return [
+    ...found,
     ...checkPositions(catalogue, steps),
     ...checkHours(catalogue, steps),
     ...checkIncludes(catalogue, operations),
@@ -51,6 +52,7 @@ function checkLinks(catalogue: Catalogue, steps: Map<string, Step>, operations: 
     ...catalogue.steps.flatMap((step, i) => [
       ...unknown(step.needs, steps, 'step', `steps[${i}].needs`),
       ...needsParts(step.parts, `steps[${i}].parts`),
+      ...step.parts.flatMap((need, j) => (need.each ? [idleEach(step.id, `steps[${i}].parts[${j}].each`)] : [])),
       ...unknown(step.cautions, cautions, 'caution', `steps[${i}].cautions`),
     ]),
     ...catalogue.operations.flatMap((operation, i) => [
@@ -61,6 +63,11 @@ function checkLinks(catalogue: Catalogue, steps: Map<string, Step>, operations: 
     ]),
     ...catalogue.overlaps.flatMap((overlap, i) => unknown(overlap.between, operations, 'operation', `overlaps[${i}].between`)),
   ];
+}
+
+function idleEach(step: string, path: string): Problem {
+  const message = `"each" says nothing for a part of the step "${step}": a step's parts are needed once for each time that it is done.`;
+  return warning('idle-each', path, message, 'Take "each" out here.');
 }
 
 function checkCycles(catalogue: Catalogue, steps: Map<string, Step>, operations: Map<string, Operation>): Problem[] {

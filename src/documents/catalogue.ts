@@ -4,7 +4,7 @@ import { condition, figure, flag, id, list, object, optionalText, per, positive,
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
 
-/** A part and how many of it; `each`: so many for every position. */
+/** A part and how many of it; `each`: so many for every position of an operation. A step is done at one position anyway. */
 const partNeed = object({ part: id, qty: v.optional(positive, '1'), each: v.optional(flag, false) });
 
 export const catalogueSchema = object({
@@ -70,7 +70,7 @@ export type Catalogue = v.InferOutput<typeof catalogueSchema>;
 export type Operation = Catalogue['operations'][number];
 export type Step = Catalogue['steps'][number];
 export type CataloguePart = Catalogue['parts'][number];
-export type PartNeed = Operation['parts'][number];
+export type PartNeed = Step['parts'][number];
 export type Component = Catalogue['components'][number];
 export type Remedy = Catalogue['remedies'][number];
 

@@ -28,7 +28,7 @@ const SENTENCES: Readonly<Record<string, readonly [message: string, hint: string
 export function issueProblem(issue: v.BaseIssue<unknown>): Problem {
   const keys = issue.path?.map((item) => item.key as PropertyKey) ?? [];
   const path = printPath(keys);
-  const name = `"${String(keys.at(-1) ?? 'document')}"`;
+  const name = nameOf(keys);
   const say = (code: string, message: string, hint?: string): Problem => error(code, path, message, hint);
 
   if (issue.type === 'strict_object' && issue.expected === 'never') {
@@ -58,6 +58,13 @@ export function issueProblem(issue: v.BaseIssue<unknown>): Problem {
     return say(issue.message, `${was} ${sentence[0]}.`, sentence[1]);
   }
   return say('shape', `${name} is ${shown(issue.input)}, which does not belong here.`, expectedHint(issue));
+}
+
+/** The key that the problem is about; an entry of a list goes by its place and the list's name. */
+function nameOf(keys: readonly PropertyKey[]): string {
+  const last = keys.at(-1);
+  if (typeof last !== 'number') return `"${String(last ?? 'document')}"`;
+  return `Entry ${last + 1} of "${String(keys.at(-2) ?? 'document')}"`;
 }
 
 function expectedHint(issue: v.BaseIssue<unknown>): string | undefined {

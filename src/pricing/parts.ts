@@ -33,13 +33,12 @@ function neededParts(
   const positions = Math.max(1, line.positions.length);
   const alreadyThere = new Set(share.includedIn?.operation.parts.map((need) => need.part) ?? []);
   const needed = new Map<string, Decimal>();
-  const add = (need: PartNeed): void => {
-    const qty = decimal(need.qty).times(need.each ? positions : 1);
-    needed.set(need.part, (needed.get(need.part) ?? ZERO).plus(qty));
+  const add = ({ part, qty }: PartNeed, times: number): void => {
+    needed.set(part, (needed.get(part) ?? ZERO).plus(decimal(qty).times(times)));
   };
 
-  for (const need of operation.parts) if (!alreadyThere.has(need.part)) add(need);
-  for (const step of share.carries) for (const need of step.indexed.step.parts) add(need);
+  for (const need of operation.parts) if (!alreadyThere.has(need.part)) add(need, need.each ? positions : 1);
+  for (const step of share.carries) for (const need of step.indexed.step.parts) add(need, 1);
 
   const ofCatalogue = new Set(operation.parts.map((need) => need.part));
   for (const { step } of index.stepsOf.get(operation.id)!) for (const need of step.parts) ofCatalogue.add(need.part);

@@ -76,6 +76,16 @@ describe('a step\'s parts', () => {
   });
 });
 
+describe('"each" on a step\'s part', () => {
+  it('says nothing: the coolant of one drain is 6 at three positions too', () => {
+    const steps = [aStep('drain', '0.6', { parts: [needs('coolant', '6', true)] })];
+    const short = anOperation('short', '1', { steps: ['drain'] });
+    expect(parts(priced({ steps, operations: [short] }, [operationLine('l', 'short', { positions: ['a', 'b', 'c'] })]))).toEqual([
+      'l part coolant: 6 × 5.00 = 30.00',
+    ]);
+  });
+});
+
 describe('a part that comes from several places of one line', () => {
   const steps = [aStep('drain', '0.6', { needs: ['flush'], parts: [needs('coolant', '6')] }), aStep('flush', '0.2', { parts: [needs('coolant', '0.5')] })];
   const hose = anOperation('hose', '2', { steps: ['drain'], parts: [needs('seal', '1'), needs('coolant', '0.333')] });

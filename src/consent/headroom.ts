@@ -53,7 +53,7 @@ export interface ConsentNeed {
 export function needsConsent(priced: PricedEstimate, authorised: DecimalString, rule: AuthorisationRule | null): ConsentNeed {
   const { totals } = priced;
   const digits = fractionDigits(totals.total);
-  const price = rule?.base === 'before-tax' ? beforeTax(priced) : decimal(totals.total);
+  const price = decimal(basePrice(priced, rule));
   const free = headroom(rule, authorised, priced.moneyStep);
   const limit = decimal(authorised).plus(decimal(free));
   const over = max(ZERO, price.minus(limit));
@@ -64,6 +64,12 @@ export function needsConsent(priced: PricedEstimate, authorised: DecimalString, 
     limit: limit.toFixed(digits),
     over: over.toFixed(digits),
   };
+}
+
+/** The price in the base of a rule: the total, or what it is before tax. */
+export function basePrice(priced: PricedEstimate, rule: AuthorisationRule | null): DecimalString {
+  const { total } = priced.totals;
+  return rule?.base === 'before-tax' ? beforeTax(priced).toFixed(fractionDigits(total)) : total;
 }
 
 function beforeTax({ totals, pricesIncludeTax }: PricedEstimate): Decimal {

@@ -90,6 +90,8 @@ const demo: UserConfig = {
   ...shared,
   root: from('demo'),
   base: './',
+  // A file that is not there is an error, not the first page again.
+  appType: 'mpa',
   plugins: [dataFiles()],
   server: { fs: { allow: [root] } },
   build: {

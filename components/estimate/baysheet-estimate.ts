@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { type ConsentDetails, recordConsent } from '../../src/consent/record.js';
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
@@ -9,9 +10,11 @@ import type { DeferralCost } from '../../src/pricing/deferral.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import type { Command } from '../../src/store/commands.js';
 import { EstimateStore } from '../../src/store/estimate-store.js';
+import { guarded } from '../../src/store/guarded.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import { findingActions, lineActions } from './actions.js';
+import type { Ask } from './authorisation-pane.js';
 import type { SheetView } from './context.js';
 import { DeferralTask } from './deferral-task.js';
 import { downloadEstimate, readEstimateFile } from './files.js';
@@ -62,6 +65,8 @@ const PICTURE_DELAY = 400;
  * @csspart cash in the totals: the row of the cash total
  * @csspart saved in the totals: what doing it together saves
  * @csspart later in the totals: what each line costs later
+ * @csspart standing in the authorisation: where the estimate stands with its customer
+ * @csspart difference in the authorisation: what has changed since
  * @csspart print what is printed instead of all this
  *
  * @cssprop --baysheet-font typeface of everything
@@ -96,6 +101,7 @@ export class BaysheetEstimate extends LitElement {
   @state() private deferral: Record<string, DeferralCost> | null = null;
   /** What the picture shows; on a long estimate it follows a little later, so that typing never waits for it. */
   @state() private pictured: PricedEstimate | null = null;
+  @state() private dialog: Ask | null = null;
   @state() private announced = '';
   @state() private printing = false;
 
@@ -232,9 +238,14 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private commit(commands: readonly Command[], what: string): void {
-    const before = this.store?.getState();
-    this.store?.dispatch(commands, what);
-    if (this.store?.getState() !== before) this.changed(what);
+    const { store } = this;
+    if (store === null) return;
+    const before = store.getState();
+    store.dispatch(guarded(commands, before, new Date().toISOString()), what);
+    const after = store.getState();
+    if (after === before) return;
+    this.changed(what);
+    if (after.estimate.revision > before.estimate.revision) this.announce(`This is revision ${after.estimate.revision} now; what was authorised stays on record.`);
   }
 
   /** Tells the page, and paints. */
@@ -258,6 +269,13 @@ export class BaysheetEstimate extends LitElement {
     const [field, inner] = path as [keyof Estimate, string?];
     const whole = inner === undefined ? value : { ...(estimate[field] as object), [inner]: value };
     this.commit([{ do: 'set-job', fields: { [field]: whole } }], `change of ${path.join(' ')}`);
+  }
+
+  private onConsent({ detail }: CustomEvent<ConsentDetails>): void {
+    const { estimate, priced, rates } = { ...this.view()!, estimate: this.store!.getState().estimate };
+    const recorded = recordConsent(estimate, priced, rates.rates.authorisation, detail);
+    if (recorded.ok) this.commit([{ do: 'set-estimate', estimate: recorded.estimate }], 'record of a consent');
+    else this.documents.refuse('estimate', recorded.problems);
   }
 
   private onPropose(): void {
@@ -352,8 +370,27 @@ export class BaysheetEstimate extends LitElement {
             .deferral=${this.deferral}
             .locale=${view.locale}
           ></baysheet-totals>
+          <section class="authorisation" aria-labelledby="authorisation-title">
+            <h2 id="authorisation-title">Authorisation</h2>
+            <baysheet-authorisation
+              exportparts="standing, difference"
+              .estimate=${estimate}
+              .priced=${view.priced}
+              .rule=${view.rates.rates.authorisation}
+              .locale=${view.locale}
+              @ask=${(event: CustomEvent<Ask>) => (this.dialog = event.detail)}
+            ></baysheet-authorisation>
+          </section>
         </aside>
       </div>
+      <baysheet-consent
+        .open=${this.dialog === 'consent'}
+        .estimate=${estimate}
+        .priced=${view.priced}
+        .locale=${view.locale}
+        @consent=${this.onConsent}
+        @close=${() => (this.dialog = null)}
+      ></baysheet-consent>
       <div class="bar" aria-hidden="true"><span>Total</span><span>${totalText(view)}</span></div>`;
   }
 

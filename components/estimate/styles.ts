@@ -50,6 +50,14 @@ export const estimateStyles = [
       border-block-start: 3px solid var(--_accent);
     }
 
+    .authorisation {
+      display: grid;
+      gap: 0.5rem;
+      margin-block-start: 1rem;
+      padding-block-start: 0.75rem;
+      border-block-start: 1px solid var(--_rule-strong);
+    }
+
     .bar {
       display: none;
     }

@@ -39,7 +39,9 @@ export type Command =
   /** All lines at once, as `proposeLines` gives them. */
   | { readonly do: 'set-lines'; readonly lines: readonly Line[] }
   | { readonly do: 'set-rounds'; readonly rounds: readonly TestRound[] }
-  /** Another estimate altogether, from a file. */
+  /** The next revision of an estimate that was authorised; `at` is the time. */
+  | { readonly do: 'revise'; readonly at: string }
+  /** Another estimate altogether: from a file, or with a consent recorded. */
   | { readonly do: 'set-estimate'; readonly estimate: Estimate }
   | { readonly do: 'set-job'; readonly fields: Partial<JobFields> }
   /** An entry that cannot be used stays in its cell; null takes it away. */

@@ -1,3 +1,4 @@
+import { revise } from '../consent/revision.js';
 import type { Estimate } from '../documents/estimate.js';
 import { type Command, type ListName, type PendingEntry, rowOf, type SheetState } from './commands.js';
 
@@ -24,6 +25,8 @@ export function reduce(state: SheetState, command: Command): SheetState {
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
       return setFields(state, { rounds: [...command.rounds] });
+    case 'revise':
+      return { ...state, estimate: revise(estimate, command.at) };
     case 'set-estimate':
       return { estimate: command.estimate, pending: new Map() };
     case 'set-job':

@@ -1,0 +1,19 @@
+import { isAuthorised } from '../consent/revision.js';
+import type { Command, SheetState } from './commands.js';
+import { reduce } from './reduce.js';
+
+/**
+ * Commands as they must be carried out on an estimate that may have been authorised: what the customer agreed to is not
+ * changed in place, so the first change to its price makes the next revision.
+ *
+ * @param at the time, for the history
+ */
+export function guarded(commands: readonly Command[], state: SheetState, at: string): readonly Command[] {
+  if (!isAuthorised(state.estimate)) return commands;
+  const next = commands.reduce(reduce, state).estimate;
+  const { lines, discounts, customer, revision } = state.estimate;
+  const same = next.lines === lines && next.discounts === discounts && next.customer.taxExempt === customer.taxExempt;
+  return same || next.revision !== revision || next.id !== state.estimate.id || next.consents !== state.estimate.consents
+    ? commands
+    : [{ do: 'revise', at }, ...commands];
+}

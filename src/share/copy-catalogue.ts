@@ -1,0 +1,52 @@
+import type { Catalogue, CataloguePart, PartNeed } from '../documents/catalogue.js';
+import { byId } from '../documents/references.js';
+import { decimal } from '../number/decimal.js';
+import { sellPrice } from '../pricing/markup.js';
+import { copyFigure } from './copy-figure.js';
+import type { Source } from './customer-copy.js';
+
+/** The part of the catalogue that the estimate uses, at sell prices. */
+export function copyCatalogue({ estimate, index, rates, used, names }: Source): Catalogue {
+  const needs = (parts: readonly PartNeed[]): PartNeed[] => parts.map((need) => ({ ...need, part: names.part(need.part) }));
+  const taken = new Set(used.operations.map((operation) => operation.id));
+  const components = byId(index.catalogue.components);
+  const mentioned = new Set(estimate.findings.map((finding) => finding.component).filter((component) => component !== ''));
+
+  return {
+    format: 'baysheet-catalogue',
+    version: 1,
+    id: 'copy',
+    title: '',
+    note: '',
+    // Cautions are for whoever does the work.
+    cautions: [],
+    components: [...mentioned].map((id) => ({ id: names.component(id), title: components.get(id)?.title ?? id, positions: [] })),
+    remedies: [],
+    parts: used.parts.map((part) => ({ ...soldPart(part), id: names.part(part.id) })),
+    steps: used.steps.map((step) => ({
+      ...step,
+      id: names.step(step.id),
+      needs: step.needs.map(names.step),
+      parts: needs(step.parts),
+      cautions: [],
+    })),
+    operations: used.operations.map((operation) => ({
+      ...operation,
+      id: names.operation(operation.id),
+      system: '',
+      labourClass: names.labourClass(operation.labourClass),
+      steps: operation.steps.map(names.step),
+      // Also those that are included by way of operations which the estimate does not use.
+      includes: [...index.includedBy.get(operation.id)!].filter((id) => taken.has(id)).map(names.operation),
+      parts: needs(operation.parts),
+      fees: operation.fees.map(names.fee),
+      cautions: [],
+    })),
+    overlaps: used.overlaps.map(({ between: [a, b], hours }) => ({ between: [names.operation(a), names.operation(b)], hours })),
+  };
+
+  function soldPart(part: CataloguePart): CataloguePart {
+    const list = part.list === null ? null : decimal(part.list);
+    return { ...part, cost: '0', list: copyFigure(sellPrice(decimal(part.cost), list, rates)) };
+  }
+}

@@ -1,0 +1,22 @@
+import type { Rates } from '../documents/rates.js';
+import type { Source } from './customer-copy.js';
+
+/**
+ * The part of the rate card that the estimate uses. Parts sell at their list price, which the copy of the catalogue
+ * has computed, so no mark-up is left. All taxes stay: one may rest on others.
+ */
+export function copyRates({ rates: { rates }, used, names }: Source): Rates {
+  const taxes = (ids: readonly string[] | null): string[] | null => ids?.map(names.tax) ?? null;
+  return {
+    ...rates,
+    id: 'copy',
+    title: '',
+    effectiveFrom: null,
+    labourClasses: used.labourClasses.map((labourClass) => ({ ...labourClass, id: names.labourClass(labourClass.id) })),
+    parts: { basis: 'list', mode: 'whole', tiers: [{ upTo: null, percent: '0' }] },
+    sublet: null,
+    supplies: rates.supplies === null ? null : { ...rates.supplies, taxes: taxes(rates.supplies.taxes) },
+    fees: used.fees.map((fee) => ({ ...fee, id: names.fee(fee.id), taxes: taxes(fee.taxes) })),
+    taxes: rates.taxes.map((tax) => ({ ...tax, id: names.tax(tax.id), after: tax.after.map(names.tax) })),
+  };
+}

@@ -188,7 +188,6 @@ describe('remedies', () => {
     // Another fault with the same remedy, another position, all proposals: the typed hours stay.
     await sheet.clickAndEnter('Findings', 'Injector O-rings', 'Fault', 'hard and cracked');
     await sheet.button('Add finding').click();
-    // Fails until the button leads to the column where one begins.
     expect(await sheet.active()).toMatchObject({ row: 'Next finding', column: 'Component' });
     await sheet.enter('injector o-rings suck air');
     const { lines } = await sheet.estimate();

@@ -124,7 +124,6 @@ describe('the whole job by keyboard alone', () => {
     await sheet.tabTo('button Add finding');
     await sheet.press('Enter');
     await sheet.enter('pump weep');
-    // Fails until a finding that is made makes its round too.
     expect((await sheet.estimate()).rounds.map(({ n }) => n)).toEqual([1]);
     await sheet.enter('radiator hose split');
     await sheet.enterAt('Radiator hose', 'Round', '3');
@@ -269,7 +268,6 @@ describe('the same by mouse', () => {
 
     await file('van.estimate.json', JSON.stringify(await demoEstimate('van')));
     await expect.poll(async () => (await sheet.estimate()).id).toBe('demo-van');
-    // Fails until a good file takes the alert away.
     expect(await alert.count()).toBe(0);
     await sheet.button('Undo').click();
 

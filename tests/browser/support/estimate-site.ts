@@ -2,7 +2,7 @@ import { cp, mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'vite';
 import { absentModules } from '../../../components/grid/absent/alias.js';
-import { serveFolder, type StaticServer } from './serve.js';
+import { serveFolder, type StaticServer, strictPolicy } from './serve.js';
 
 const root = join(import.meta.dirname, '../../..');
 const configFile = join(root, 'vite.config.ts');
@@ -24,6 +24,8 @@ export async function serveEstimateSite({ oneFile = false } = {}): Promise<Estim
   const output = join(root, 'test-output');
   await mkdir(output, { recursive: true });
   const folder = await mkdtemp(join(output, 'site-'));
+  // As `npm run build` does: else libraries are taken in their versions for development.
+  process.env['NODE_ENV'] = 'production';
   await build({ configFile, mode: 'demo', logLevel: 'error', build: { outDir: folder } });
   await build({
     configFile: false,
@@ -39,13 +41,17 @@ export async function serveEstimateSite({ oneFile = false } = {}): Promise<Estim
     await cp(join(root, 'tests/browser/estimate-page/double'), join(folder, 'double'), { recursive: true });
   }
   const server = await serveFolder(folder);
+  // Two copies of lit make two policies of one name, which a page that wants both must allow.
+  const policy = strictPolicy.replace('trusted-types lit-html', "trusted-types lit-html 'allow-duplicates'");
+  const twice = await serveFolder(folder, { 'content-security-policy': policy });
   return {
     url: server.url,
     demo: (estimate) => `${server.url}/?estimate=${estimate}`,
     bare: `${server.url}/bare/`,
-    double: `${server.url}/double/`,
+    double: `${twice.url}/double/`,
     close: async () => {
       await server.close();
+      await twice.close();
       await rm(folder, { recursive: true, force: true });
     },
   };

@@ -33,6 +33,8 @@ export interface ActiveCell {
  */
 export class SheetPage {
   private readonly complaints: string[] = [];
+  /** Warnings in the console. */
+  readonly warnings: string[] = [];
   private readonly expected: RegExp[] = [];
 
   private constructor(
@@ -73,15 +75,22 @@ export class SheetPage {
     return this;
   }
 
+  /** Goes on with an element that a selector of the page does not reach, as in a frame. */
+  useLocator(locator: Locator): this {
+    this.host = locator;
+    return this;
+  }
+
   get element(): Locator {
     return this.host;
   }
 
   private async watch(origin: string): Promise<void> {
-    const { page, complaints } = this;
+    const { page, complaints, warnings } = this;
     page.on('pageerror', (error) => complaints.push(error.stack ?? error.message));
     page.on('console', (message) => {
       if (message.type() === 'error') complaints.push(`${message.text()} ${message.location().url}`);
+      if (message.type() === 'warning') warnings.push(message.text());
     });
     page.on('request', (request) => {
       const url = new URL(request.url());

@@ -1,4 +1,4 @@
-import { createReadStream, cpSync, existsSync, readdirSync } from 'node:fs';
+import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
 import { defineConfig, type Plugin, type UserConfig } from 'vite';
 import { absentModules } from './components/grid/absent/alias.js';
@@ -6,8 +6,13 @@ import { absentModules } from './components/grid/absent/alias.js';
 const root = import.meta.dirname;
 const from = (path: string): string => resolve(root, path);
 
-/** In npm's build these stay imports, so that a page that uses them too loads them once. */
-const DEPENDENCIES = /^(lit|@lit|lit-html|lit-element|decimal\.js|valibot)(\/|$)/;
+/**
+ * In npm's build dependencies stay imports, so that a page that uses them too loads them once. Not the grid library: it
+ * would bring its own dependencies, which we leave out.
+ */
+const { dependencies } = JSON.parse(readFileSync(from('package.json'), 'utf8')) as { dependencies: Record<string, string> };
+const kept = Object.keys(dependencies).filter((name) => name !== 'handsontable');
+const isKept = (id: string): boolean => kept.some((name) => id === name || id.startsWith(`${name}/`));
 
 /** In KB: sizes after gzip are kept to a budget by tests/engine/package.test.ts instead. */
 const BUDGET_IS_TESTED = Infinity;
@@ -56,7 +61,7 @@ const packageBuild: UserConfig = {
       formats: ['es'],
     },
     rolldownOptions: {
-      external: DEPENDENCIES,
+      external: isKept,
       output: {
         entryFileNames: '[name].js',
         chunkFileNames: 'shared/[name].js',

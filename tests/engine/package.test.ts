@@ -165,7 +165,7 @@ it('describes the element to editors', () => {
 
 /**
  * KB (1000 bytes) after minifying and gzip, everything included: what the reader of a page waits for. An advisor opens the
- * sheet once a morning on the shop's own machine, and the grid library alone is two thirds of it; the engine also
+ * sheet once a morning on the shop's own machine, and the grid library is nearly half of it; the engine also
  * goes where there is no screen, so it may not grow by accident.
  */
 const BUDGETS: Record<string, number> = { './engine': 45, './estimate': 260 };

@@ -171,6 +171,9 @@ describe('discounts', () => {
     expect(desk.view.priced.totals.discount).toBe('10.00');
     desk.type('discounts:d1', 'unit', '25');
     expect(desk.estimate.discounts[0]).toMatchObject({ percent: null, amount: '25' });
+    desk.type('discounts:d1', 'qty', '5');
+    expect(desk.estimate.discounts[0]).toMatchObject({ percent: '5', amount: null });
+    desk.type('discounts:d1', 'unit', '25');
     desk.type('discounts:d1', 'unit', '');
     expect(desk.estimate.discounts[0]).toMatchObject({ percent: '0', amount: null });
   });

@@ -17,6 +17,7 @@ describe('search in plain words', () => {
   test('shorter ones and those with the words in order come first, else the given order stays', () => {
     expect(find('hose', 'Radiator hose', 'Hose, heater, feed', 'Hose')).toEqual(['Hose', 'Hose, heater, feed', 'Radiator hose']);
     expect(find('hose heater', 'Heater hose', 'Hose heater')).toEqual(['Hose heater', 'Heater hose']);
+    expect(find('heater hose', 'Hose, heater', 'The old heater hose')).toEqual(['The old heater hose', 'Hose, heater']);
     expect(find('b', 'b one', 'b two', 'b six')).toEqual(['b one', 'b two', 'b six']);
   });
 

@@ -1,3 +1,4 @@
+import { closure } from '../documents/closure.js';
 import type { Estimate } from '../documents/estimate.js';
 import type { ChargeKind } from '../documents/fields.js';
 import type { OperationLine } from '../documents/lines.js';
@@ -92,22 +93,28 @@ class Builder {
       }
     });
     const stepKeys = [...steps.keys()];
+    const trees = this.overlapTrees();
     const fees = estimateFees(new Set(this.works.flatMap((work) => work?.operation.fees ?? [])), this.rates);
 
     const shared = [
       ...[...steps.values()].map(({ users, at }) => this.cheapest(users.map((i) => this.stepCharges(i, at)))),
+      ...trees.map((tree) => this.cheapest(tree.map((i) => [this.labour(i, this.longestOverlap(i))]))),
       ...fees.map((fee) => this.weigh([fee])),
     ];
     const choices = this.drafts.map((draft, i): Choice => {
       const { work } = draft;
       const outer = this.outerOf(i);
-      const asked = fees.flatMap((fee, k) => (work?.operation.fees.includes(fee.id.replace(/^fee\./, '')) ? [stepKeys.length + k] : []));
+      const asked = fees.flatMap((fee, k) => (work?.operation.fees.includes(fee.id.replace(/^fee\./, '')) ? [stepKeys.length + trees.length + k] : []));
       return {
         id: draft.line.id,
         alone: this.weigh(this.ownCharges(i)),
         included: outer.length === 0 ? { total: 0n, base: 0n } : this.weigh(this.includedCharges(i, outer)),
         outer,
-        needs: [...(work?.steps ?? []).map((at) => stepKeys.indexOf(at.key)), ...asked],
+        needs: [
+          ...(work?.steps ?? []).map((at) => stepKeys.indexOf(at.key)),
+          ...trees.flatMap((tree, k) => (tree.includes(i) ? [stepKeys.length + k] : [])),
+          ...asked,
+        ],
         always: asked,
       };
     });
@@ -216,6 +223,24 @@ class Builder {
     const inner = this.works[i]?.operation.id;
     if (inner === undefined) return [];
     return this.works.flatMap((work, j) => (work !== null && this.index.includedBy.get(work.operation.id)!.has(inner) ? [j] : []));
+  }
+
+  /**
+   * Lines that overlap with one another, directly or over others. One line of a tree at least deducts nothing (it is
+   * the root), so of all that `ownCharges` has taken off one share is paid again: like a step that they have in common.
+   */
+  private overlapTrees(): number[][] {
+    const here = new Set(this.works.flatMap((work) => (work === null ? [] : [work.operation.id])));
+    const beside = (id: string): string[] => [...(this.index.overlaps.get(id)?.keys() ?? [])].filter((other) => here.has(other));
+    const trees: number[][] = [];
+    const seen = new Set<string>();
+    for (const operation of here) {
+      if (seen.has(operation) || beside(operation).length === 0) continue;
+      const tree = closure([operation], beside);
+      for (const id of tree) seen.add(id);
+      trees.push(this.works.flatMap((work, i) => (work !== null && tree.has(work.operation.id) ? [i] : [])));
+    }
+    return trees;
   }
 
   private longestOverlap(i: number): Decimal {

@@ -63,7 +63,7 @@ describe(`fitToBudget (seed ${seed})`, () => {
   it('finds what looking at every set finds', () => {
     const reached = { some: 0, none: 0, all: 0 };
     forAll(
-      250,
+      120,
       (d) => {
         const drawn = urgentDocuments(d);
         const documents = readDocuments(drawn);
@@ -87,13 +87,13 @@ describe(`fitToBudget (seed ${seed})`, () => {
       },
       { seed },
     );
-    expect(reached.some).toBeGreaterThan(80);
-    expect(reached.all).toBeGreaterThan(5);
+    expect(reached.some).toBeGreaterThan(40);
+    expect(reached.all).toBeGreaterThan(1);
   });
 
   it('never bounds a set above what the engine makes of it', () => {
     forAll(
-      250,
+      120,
       (d) => {
         const drawn = urgentDocuments(d);
         const documents = readDocuments(drawn);

@@ -17,6 +17,15 @@ export interface SaveDetail {
   readonly estimate: Estimate;
 }
 
+/** A customer's copy was sealed. Prevent the default to share it yourself; else the dialog offers ways to send it. */
+export interface ShareDetail {
+  readonly link: string;
+  readonly token: string;
+  /** SHA-256 of what was signed: the customer's reply names it. */
+  readonly hash: string;
+  readonly estimate: Estimate;
+}
+
 /** Something could not be read. `source` says what: a property, an address, a file. */
 export interface ProblemDetail {
   readonly source: string;
@@ -27,6 +36,7 @@ export interface ProblemDetail {
 export interface BaysheetEventMap {
   'baysheet-change': CustomEvent<ChangeDetail>;
   'baysheet-save': CustomEvent<SaveDetail>;
+  'baysheet-share': CustomEvent<ShareDetail>;
   'baysheet-problem': CustomEvent<ProblemDetail>;
 }
 
@@ -34,7 +44,10 @@ declare global {
   interface HTMLElementEventMap extends BaysheetEventMap {}
 }
 
+/** Events whose default a page may prevent, to do it in its own way. */
+const CANCELABLE: ReadonlySet<string> = new Set(['baysheet-save', 'baysheet-share']);
+
 /** Sends an event that also leaves shadow roots; false where a listener has prevented its default. */
 export function send<K extends keyof BaysheetEventMap>(from: EventTarget, name: K, detail: BaysheetEventMap[K]['detail']): boolean {
-  return from.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true, cancelable: name === 'baysheet-save' }));
+  return from.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true, cancelable: CANCELABLE.has(name) }));
 }

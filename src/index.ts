@@ -28,3 +28,14 @@ export type {
 } from './pricing/priced-estimate.js';
 
 export { type ConsentNeed, headroom, needsConsent } from './consent/headroom.js';
+export { checkHistory, type HistoryEntry } from './consent/history.js';
+export { type Consent, type ConsentDetails, type ConsentWay, readConsents, recordConsent } from './consent/record.js';
+export { type Difference, revise, standing, type Standing } from './consent/revision.js';
+
+export { type CustomerCopy, customerCopy } from './share/customer-copy.js';
+export type { PublicJwk, SigningKey, TrustedKeys } from './share/keys.js';
+export { openEstimate, type Opened } from './share/open.js';
+export type { Reply } from './share/reply.js';
+export { type OpenedReply, openReply, sealReply } from './share/reply-text.js';
+export { sealEstimate, type Sealed } from './share/seal.js';
+export type { Shop } from './share/shop.js';

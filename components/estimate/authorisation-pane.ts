@@ -2,13 +2,14 @@ import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
 import { checkHistory } from '../../src/consent/history.js';
 import { readConsents } from '../../src/consent/record.js';
-import { type Difference, standing, type Standing } from '../../src/consent/revision.js';
+import { standing, type Standing } from '../../src/consent/revision.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { AuthorisationRule } from '../../src/documents/rates.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import { baseStyles } from '../look/base.styles.js';
 import { formatDay, formatMoney } from '../look/format.js';
 import { printStyles } from '../look/print.styles.js';
+import { differenceList } from './difference-list.js';
 
 /** What a person may want to do about the authorisation. */
 export type Ask = 'consent' | 'share' | 'reply';
@@ -21,7 +22,6 @@ export type Ask = 'consent' | 'share' | 'reply';
  * @property {PricedEstimate | null} priced its price
  * @property {AuthorisationRule | null} rule the rate card's rule
  * @property {string} locale how figures and days are written
- * @property {boolean} share whether sharing is possible here
  *
  * @fires {CustomEvent<Ask>} ask a person wants to record a consent, to share, or to open a reply
  *
@@ -66,7 +66,6 @@ export class AuthorisationPane extends LitElement {
   @property({ attribute: false }) priced: PricedEstimate | null = null;
   @property({ attribute: false }) rule: AuthorisationRule | null = null;
   @property() locale = 'en';
-  @property({ type: Boolean }) share = false;
 
   private ask(what: Ask): void {
     this.dispatchEvent(new CustomEvent<Ask>('ask', { detail: what }));
@@ -85,7 +84,7 @@ export class AuthorisationPane extends LitElement {
       <div part="standing">${now === null ? html`<p>Nothing is authorised yet.</p>` : this.renderStanding(now, estimate)}</div>
       ${problems.map((problem) => html`<p class="stop">${problem.message} ${problem.hint}</p>`)}
       <div class="buttons screen-only">
-        ${this.share ? html`<button @click=${() => this.ask('share')}>Share …</button>` : nothing}
+        <button @click=${() => this.ask('share')}>Share …</button>
         <button @click=${() => this.ask('consent')}>Record a consent …</button>
         <button @click=${() => this.ask('reply')}>Open a reply …</button>
       </div>
@@ -98,7 +97,7 @@ export class AuthorisationPane extends LitElement {
       ${consent.how}${consent.contact === '' ? nothing : ` (${consent.contact})`}, taken by ${consent.takenBy}.
     </p>`;
     if (consent.revision === estimate.revision) return html`${given}<p class="quiet">${this.headroomText(need.headroom)}</p>`;
-    return html`${given} ${this.renderNeed(need, estimate)} ${this.renderDifference(difference)}`;
+    return html`${given} ${this.renderNeed(need, estimate)} ${differenceList(difference, this.priced!.currency, this.locale)}`;
   }
 
   private renderNeed(need: Standing['need'], estimate: Estimate): TemplateResult {
@@ -119,14 +118,5 @@ export class AuthorisationPane extends LitElement {
     const source = this.rule.source === '' ? '' : ` (${this.rule.source})`;
     const taxed = this.rule.base === 'before-tax' ? ' before tax' : '';
     return `Headroom ${this.money(headroom)}${taxed}${source}. A preset of law is a convenience and not legal advice.`;
-  }
-
-  private renderDifference({ added, removed, moved }: Difference): TemplateResult | typeof nothing {
-    if (added.length + removed.length + moved.length === 0) return nothing;
-    return html`<ul part="difference" aria-label="Changed since the authorisation">
-      ${added.map((line) => html`<li>Added: ${line.title}, ${this.money(line.amount)}</li>`)}
-      ${removed.map((line) => html`<li>Removed: ${line.title}, ${this.money(line.amount)}</li>`)}
-      ${moved.map((line) => html`<li>${line.title}: ${this.money(line.from)} → ${this.money(line.to)} (${line.why.join(', ')})</li>`)}
-    </ul>`;
   }
 }

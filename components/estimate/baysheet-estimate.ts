@@ -1,24 +1,23 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { type ConsentDetails, recordConsent } from '../../src/consent/record.js';
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { propose } from '../../src/findings/propose-lines.js';
-import type { DeferralCost } from '../../src/pricing/deferral.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
+import type { Shop } from '../../src/share/shop.js';
 import type { Command } from '../../src/store/commands.js';
 import { EstimateStore } from '../../src/store/estimate-store.js';
 import { guarded } from '../../src/store/guarded.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import { findingActions, lineActions } from './actions.js';
-import type { Ask } from './authorisation-pane.js';
+import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
 import type { SheetView } from './context.js';
-import { DeferralTask } from './deferral-task.js';
 import { downloadEstimate, readEstimateFile } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
+import { FollowUp } from './follow-up.js';
 import { GridController } from './grid-controller.js';
 import { findingsGrid, linesGrid } from './grids.js';
 import { defineInnerElements } from './inner-elements.js';
@@ -30,10 +29,7 @@ import { printSheet, totalText } from './print-sheet.js';
 import { problemPlace } from './problem-place.js';
 import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
-
-/** Up to so many lines the picture is drawn with every change; beyond, when the person pauses (milliseconds). */
-const QUICK_LINES = 60;
-const PICTURE_DELAY = 400;
+import { rowTools, sheetTools } from './tools.js';
 
 /**
  * The service advisor's sheet: what was found, the lines that put it right, what it all comes to, and a picture of the
@@ -44,6 +40,7 @@ const PICTURE_DELAY = 400;
  *
  * @fires {CustomEvent<ChangeDetail>} baysheet-change a person has changed the estimate
  * @fires {CustomEvent<SaveDetail>} baysheet-save a person wants it saved; unless prevented it is offered as a file
+ * @fires {CustomEvent<ShareDetail>} baysheet-share a customer's copy was sealed; unless prevented the dialog offers ways to send it
  * @fires {CustomEvent<ProblemDetail>} baysheet-problem a document, an address or a file could not be read
  *
  * @slot header above the sheet: the shop's name, say
@@ -97,18 +94,20 @@ export class BaysheetEstimate extends LitElement {
   @property({ attribute: 'rates-src' }) ratesSrc = '';
   /** Where to read the estimate from. */
   @property({ attribute: 'estimate-src' }) estimateSrc = '';
+  /** Address of the page that shows estimates to customers; without it nothing can be shared as a link. */
+  @property({ attribute: 'customer-page' }) customerPage = '';
+  /** Address of the script of `<baysheet-customer>`, for the estimate as a file; without it no file is offered. */
+  @property({ attribute: 'customer-script' }) customerScript = '';
+  /** What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`. */
+  @property({ attribute: false }) shop: Partial<Shop> = {};
 
-  @state() private deferral: Record<string, DeferralCost> | null = null;
-  /** What the picture shows; on a long estimate it follows a little later, so that typing never waits for it. */
-  @state() private pictured: PricedEstimate | null = null;
-  @state() private dialog: Ask | null = null;
   @state() private announced = '';
   @state() private printing = false;
 
   private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
   private store: EstimateStore | null = null;
   private model: SheetModel | null = null;
-  private readonly later = new DeferralTask((costs) => (this.deferral = costs));
+  private readonly later = new FollowUp(() => this.requestUpdate());
   private readonly desk = {
     view: () => this.view(),
     commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
@@ -116,6 +115,15 @@ export class BaysheetEstimate extends LitElement {
     redo: () => this.redo(),
     announce: (text: string) => this.announce(text),
   };
+  private readonly tools = {
+    undo: () => this.undo(),
+    redo: () => this.redo(),
+    propose: () => this.onPropose(),
+    open: (event: Event) => void this.onOpen(event),
+    save: () => this.onSave(),
+  };
+  private readonly findingTools = { add: () => this.findings.focus(SPARE_FINDING, 'component'), act: (id: string) => this.onAct('findings', id) };
+  private readonly lineTools = { add: () => this.lines.focus(SPARE_LINE, 'work'), act: (id: string) => this.onAct('lines', id) };
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
 
@@ -151,6 +159,11 @@ export class BaysheetEstimate extends LitElement {
     return copy(this.view()?.priced);
   }
 
+  /** Opens a customer's reply that the page has received: a text, or a link that holds it. */
+  openReply(text: string): void {
+    this.renderRoot.querySelector<AuthorisationDesk>('baysheet-authorisation-desk')?.openReply(text);
+  }
+
   /** Takes the last step back. */
   undo(): void {
     const what = this.store?.labels().undo;
@@ -177,7 +190,6 @@ export class BaysheetEstimate extends LitElement {
     window.removeEventListener('afterprint', this.onPrint);
     this.paper.removeEventListener('change', this.onPrint);
     this.later.stop();
-    clearTimeout(this.pictureTimer);
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -186,19 +198,9 @@ export class BaysheetEstimate extends LitElement {
     if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
     this.announcing = false;
     const view = this.view();
-    if (view !== null && this.isConnected) this.followUp(view);
+    if (view !== null && this.isConnected) this.later.start(view);
   }
 
-  /** What need not be there at once: the picture of a long estimate, and what each line costs later. */
-  private followUp(view: SheetView): void {
-    this.later.start(view.state.estimate, view.priced, view);
-    if (this.pictured === view.priced) return;
-    clearTimeout(this.pictureTimer);
-    if (this.pictured === null || view.priced.lines.length <= QUICK_LINES) this.pictured = view.priced;
-    else this.pictureTimer = setTimeout(() => (this.pictured = this.view()?.priced ?? null), PICTURE_DELAY);
-  }
-
-  private pictureTimer: ReturnType<typeof setTimeout> | undefined;
   private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
 
   private view(): SheetView | null {
@@ -271,13 +273,6 @@ export class BaysheetEstimate extends LitElement {
     this.commit([{ do: 'set-job', fields: { [field]: whole } }], `change of ${path.join(' ')}`);
   }
 
-  private onConsent({ detail }: CustomEvent<ConsentDetails>): void {
-    const { estimate, priced, rates } = { ...this.view()!, estimate: this.store!.getState().estimate };
-    const recorded = recordConsent(estimate, priced, rates.rates.authorisation, detail);
-    if (recorded.ok) this.commit([{ do: 'set-estimate', estimate: recorded.estimate }], 'record of a consent');
-    else this.documents.refuse('estimate', recorded.problems);
-  }
-
   private onPropose(): void {
     const { estimate } = this.store!.getState();
     this.commit([{ do: 'set-lines', lines: propose(estimate, this.model!.catalogue).lines }], 'proposal of lines');
@@ -333,22 +328,22 @@ export class BaysheetEstimate extends LitElement {
         .locale=${view.locale}
         @baysheet-job-edit=${this.onJob}
       ></baysheet-job>
-      ${this.renderTools(view)}
+      ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, this.tools)}
       <div class="layout">
         <div class="main">
           <section part="findings" aria-labelledby="findings-title">
-            <div class="band"><h2 id="findings-title">Findings</h2>${this.renderRowTools('findings', SPARE_FINDING)}</div>
+            <div class="band"><h2 id="findings-title">Findings</h2>${rowTools('finding', this.findings.selection, this.findingTools)}</div>
             <p class="quiet rounds">${roundsText(estimate)}</p>
             <div class="sheet-of" id="findings"></div>
           </section>
           <section part="lines" aria-labelledby="lines-title">
-            <div class="band"><h2 id="lines-title">Lines</h2>${this.renderRowTools('lines', SPARE_LINE)}</div>
+            <div class="band"><h2 id="lines-title">Lines</h2>${rowTools('line', this.lines.selection, this.lineTools)}</div>
             <div class="sheet-of" id="lines"></div>
           </section>
           <section part="teardown" aria-labelledby="teardown-title">
             <div class="band"><h2 id="teardown-title">Teardown</h2></div>
             <baysheet-teardown
-              .priced=${this.pictured}
+              .priced=${this.later.pictured}
               .locale=${view.locale}
               @baysheet-pick=${(event: CustomEvent<{ line: string }>) => this.lines.focus(`lines:${event.detail.line}`, 'work')}
             ></baysheet-teardown>
@@ -367,61 +362,26 @@ export class BaysheetEstimate extends LitElement {
           <baysheet-totals
             exportparts="notice, sum, discount, tax, total, cash, saved, later"
             .priced=${view.priced}
-            .deferral=${this.deferral}
+            .deferral=${this.later.deferral}
             .locale=${view.locale}
           ></baysheet-totals>
           <section class="authorisation" aria-labelledby="authorisation-title">
             <h2 id="authorisation-title">Authorisation</h2>
-            <baysheet-authorisation
+            <baysheet-authorisation-desk
               exportparts="standing, difference"
-              .estimate=${estimate}
-              .priced=${view.priced}
-              .rule=${view.rates.rates.authorisation}
-              .locale=${view.locale}
-              @ask=${(event: CustomEvent<Ask>) => (this.dialog = event.detail)}
-            ></baysheet-authorisation>
+              .view=${view}
+              .price=${(other: Estimate) => this.model!.price(other)}
+              .shop=${this.shop}
+              .page=${this.customerPage}
+              .script=${this.customerScript}
+              @record=${({ detail }: CustomEvent<Recorded>) => this.commit([{ do: 'set-estimate', estimate: detail.estimate }], detail.what)}
+              @refuse=${({ detail }: CustomEvent<readonly Problem[]>) => this.documents.refuse('estimate', detail)}
+            ></baysheet-authorisation-desk>
           </section>
         </aside>
       </div>
-      <baysheet-consent
-        .open=${this.dialog === 'consent'}
-        .estimate=${estimate}
-        .priced=${view.priced}
-        .locale=${view.locale}
-        @consent=${this.onConsent}
-        @close=${() => (this.dialog = null)}
-      ></baysheet-consent>
       <div class="bar" aria-hidden="true"><span>Total</span><span>${totalText(view)}</span></div>`;
   }
-
-  private renderTools(view: SheetView): TemplateResult {
-    const { undo, redo } = this.store!.labels();
-    const open = view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length;
-    return html`<div class="tools" part="tools" role="toolbar" aria-label="Estimate">
-      <button ?disabled=${undo === null} title=${undo === null ? '' : `Undo ${undo} (Ctrl+Z)`} @click=${this.undo}>Undo</button>
-      <button ?disabled=${redo === null} title=${redo === null ? '' : `Redo ${redo} (Ctrl+Y)`} @click=${this.redo}>Redo</button>
-      ${open === 0 ? nothing : html`<button class="main-action" @click=${this.onPropose}>Propose lines for ${open} ${open === 1 ? 'finding' : 'findings'}</button>`}
-      <span class="grow"></span>
-      <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
-      <button @click=${this.onSave}>Save</button>
-      <button @click=${() => window.print()}>Print</button>
-    </div>`;
-  }
-
-  private renderRowTools(of: 'findings' | 'lines', spare: string): TemplateResult {
-    const { selection } = this[of];
-    const none = selection === null || selection.rows.every((row) => row.endsWith('+'));
-    const one = of === 'lines' ? 'line' : 'finding';
-    const button = (id: string, title: string): TemplateResult =>
-      html`<button ?disabled=${none} aria-label="${title} the selected ${one}" @mousedown=${keepFocus} @click=${() => this.onAct(of, id)}>${title}</button>`;
-    return html`<button @click=${() => this[of].focus(spare, of === 'lines' ? 'work' : 'component')}>Add ${one}</button>
-      ${button('up', 'Move up')} ${button('down', 'Move down')} ${button('remove', 'Remove')}`;
-  }
-}
-
-/** A press on a button must not take the selection from the grid that the button works on. */
-function keepFocus(event: Event): void {
-  event.preventDefault();
 }
 
 function copy<T>(value: T | undefined): T | null {

@@ -13,10 +13,14 @@ export async function readEstimateFile(file: File): Promise<Parsed<Estimate>> {
 
 /** Offers an estimate as a JSON file. */
 export function downloadEstimate(estimate: Estimate, document: Document): void {
-  const blob = new Blob([`${JSON.stringify(estimate, null, 2)}\n`], { type: 'application/json' });
+  downloadText(`${JSON.stringify(estimate, null, 2)}\n`, 'application/json', `${estimate.number || estimate.id}.estimate.json`, document);
+}
+
+/** Offers a text as a file. */
+export function downloadText(text: string, type: string, name: string, document: Document): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = `${estimate.number || estimate.id}.estimate.json`.replace(/[^\w.-]+/g, '-');
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name.replace(/[^\w.-]+/g, '-');
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href));
 }

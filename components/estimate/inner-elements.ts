@@ -1,14 +1,20 @@
 import { define } from '../define.js';
+import { AuthorisationDesk } from './authorisation-desk.js';
 import { AuthorisationPane } from './authorisation-pane.js';
 import { ConsentDialog } from './consent-dialog.js';
 import { JobForm } from './job-form.js';
+import { ReplyDialog } from './reply-dialog.js';
+import { ShareDialog } from './share-dialog.js';
 import { TeardownPicture } from './teardown-picture.js';
 import { TotalsPane } from './totals-pane.js';
 
 /** Registers the elements that `<baysheet-estimate>` is made of. Called when one is first put on a page, so that importing the class alone registers nothing. */
 export function defineInnerElements(): void {
   define('baysheet-authorisation', AuthorisationPane);
+  define('baysheet-authorisation-desk', AuthorisationDesk);
   define('baysheet-consent', ConsentDialog);
+  define('baysheet-reply', ReplyDialog);
+  define('baysheet-share', ShareDialog);
   define('baysheet-job', JobForm);
   define('baysheet-totals', TotalsPane);
   define('baysheet-teardown', TeardownPicture);

@@ -1,7 +1,9 @@
 import type { Catalogue } from '../../src/documents/catalogue.js';
+import type { Estimate } from '../../src/documents/estimate.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { propose } from '../../src/findings/propose-lines.js';
 import { indexCatalogue } from '../../src/overlap/catalogue-index.js';
+import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import { Pricer } from '../../src/pricing/pricer.js';
 import { indexRates } from '../../src/pricing/rate-index.js';
 import type { EstimateStore } from '../../src/store/estimate-store.js';
@@ -24,6 +26,11 @@ export class SheetModel {
     const rateIndex = indexRates(rates);
     this.reference = { catalogue: index, rates: rateIndex, locale: rates.locale };
     this.pricer = new Pricer(index, rateIndex);
+  }
+
+  /** The price of another estimate against the same documents. */
+  price(estimate: Estimate): PricedEstimate {
+    return new Pricer(this.reference.catalogue, this.reference.rates).price(estimate);
   }
 
   /** The present state, priced. The same object until the state changes. */

@@ -1,4 +1,4 @@
-import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
+import { css, type CSSResultGroup, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
 import { baseStyles } from './base.styles.js';
 
@@ -55,7 +55,7 @@ export const dialogStyles = [
  * @fires {Event} close it was closed, in whichever way
  */
 export abstract class SheetDialog extends LitElement {
-  static override styles = dialogStyles;
+  static override styles: CSSResultGroup = dialogStyles;
 
   @property({ type: Boolean }) open = false;
 

@@ -2,19 +2,23 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Estimate } from '../documents/estimate.js';
 import { error, type Problem } from '../documents/problem.js';
+import type { ConsentedLine } from './record.js';
 
 /** One entry of an estimate's history. */
 export interface HistoryEntry {
   readonly at: string;
-  readonly what: 'authorised' | 'revised';
+  readonly what: 'authorised' | 'revised' | 'shared';
   readonly revision: number;
   readonly by: string;
   readonly total: string;
+  /** Of a sealed copy: its hash, and the lines as they stood in it. */
+  readonly copy?: string;
+  readonly lines?: readonly ConsentedLine[];
   /** SHA-256 over this entry and the hash of the one before it. */
   readonly hash: string;
 }
 
-type Told = Pick<HistoryEntry, 'at' | 'what' | 'by' | 'total'>;
+type Told = Omit<HistoryEntry, 'revision' | 'hash'>;
 
 /**
  * An estimate with one more entry at the end of its history. Entries are only ever added, and each holds a hash over

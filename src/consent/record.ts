@@ -111,15 +111,7 @@ export function recordConsent(
 
   const before = readConsents(estimate).consents.at(-1);
   const known = new Set(before?.lines.filter((line) => line.decision === 'approved').map((line) => line.id));
-  const lines = priced.lines.filter((line) => line.kind !== 'note').map((line): ConsentedLine => ({
-    id: line.id,
-    title: line.title,
-    decision: decided(line.decision),
-    amount: line.amount,
-    bookHours: line.bookHours,
-    sharedHours: line.sharedHours,
-    rate: line.rate,
-  }));
+  const lines = linesNow(priced).map((line) => ({ ...line, decision: decided(line.decision) }));
   const consent: Consent = {
     id: `c${estimate.consents.length + 1}`,
     revision: estimate.revision,
@@ -136,6 +128,13 @@ export function recordConsent(
   const decidedLines = estimate.lines.map((line) => (line.kind === 'note' ? line : { ...line, decision: decided(line.decision) }));
   const recorded = { ...estimate, lines: decidedLines, consents: [...estimate.consents, consent] };
   return { ok: true, consent, estimate: appendHistory(recorded, { at: details.at, what: 'authorised', by: details.by, total: consent.total }) };
+}
+
+/** The lines as they stand, so that what changes later can be told. */
+export function linesNow(priced: PricedEstimate): ConsentedLine[] {
+  return priced.lines
+    .filter((line) => line.kind !== 'note')
+    .map(({ id, title, decision, amount, bookHours, sharedHours, rate }) => ({ id, title, decision, amount, bookHours, sharedHours, rate }));
 }
 
 function decided(decision: Decision): Decision {

@@ -1,10 +1,10 @@
 import type { Estimate } from '../documents/estimate.js';
 import type { AuthorisationRule } from '../documents/rates.js';
 import type { DecimalString } from '../number/decimal.js';
-import type { PricedEstimate, PricedLine } from '../pricing/priced-estimate.js';
+import type { PricedEstimate } from '../pricing/priced-estimate.js';
 import { type ConsentNeed, needsConsent } from './headroom.js';
 import { appendHistory } from './history.js';
-import { type Consent, type ConsentedLine, readConsents } from './record.js';
+import { type Consent, type ConsentedLine, linesNow, readConsents } from './record.js';
 
 /** Why the price of a line has moved. */
 export type Reason = 'book hours' | 'shared teardown' | 'labour rate' | 'parts and fees' | 'decision';
@@ -31,9 +31,10 @@ export interface Standing {
   readonly difference: Difference;
 }
 
-/** Whether the present revision has been authorised, so that it may not be changed in place. */
-export function isAuthorised(estimate: Estimate): boolean {
-  return readConsents(estimate).consents.at(-1)?.revision === estimate.revision;
+/** Whether the present revision has been authorised or sent to the customer, so that it may not be changed in place. */
+export function isFixed(estimate: Estimate): boolean {
+  const isShared = estimate.history.some((entry) => entry['what'] === 'shared' && entry['revision'] === estimate.revision);
+  return isShared || readConsents(estimate).consents.at(-1)?.revision === estimate.revision;
 }
 
 /** The next revision, with an entry in the history; the consents given before stay. */
@@ -46,17 +47,17 @@ export function revise(estimate: Estimate, at: string): Estimate {
 export function standing(estimate: Estimate, priced: PricedEstimate, rule: AuthorisationRule | null): Standing | null {
   const consent = readConsents(estimate).consents.at(-1);
   if (consent === undefined) return null;
-  return { consent, need: needsConsent(priced, consent.base, rule), difference: difference(consent, priced) };
+  return { consent, need: needsConsent(priced, consent.base, rule), difference: difference(consent.lines, priced) };
 }
 
-/** The lines added, removed and moved in price since a consent, with the reasons. */
-export function difference(consent: Consent, priced: PricedEstimate): Difference {
-  const before = new Map(consent.lines.map((line) => [line.id, line]));
-  const now = priced.lines.filter((line) => line.kind !== 'note');
+/** The lines added, removed and moved in price since a consent or a sealed copy, with the reasons. */
+export function difference(since: readonly ConsentedLine[], priced: PricedEstimate): Difference {
+  const before = new Map(since.map((line) => [line.id, line]));
+  const now = linesNow(priced);
   const there = new Set(now.map((line) => line.id));
   return {
     added: now.filter((line) => !before.has(line.id)).map(({ id, title, amount }) => ({ id, title, amount })),
-    removed: consent.lines.filter((line) => !there.has(line.id)).map(({ id, title, amount }) => ({ id, title, amount })),
+    removed: since.filter((line) => !there.has(line.id)).map(({ id, title, amount }) => ({ id, title, amount })),
     moved: now.flatMap((line) => {
       const old = before.get(line.id);
       return old === undefined || (old.amount === line.amount && old.decision === line.decision) ? [] : [moved(old, line)];
@@ -64,7 +65,7 @@ export function difference(consent: Consent, priced: PricedEstimate): Difference
   };
 }
 
-function moved(old: ConsentedLine, line: PricedLine): MovedLine {
+function moved(old: ConsentedLine, line: ConsentedLine): MovedLine {
   const why: Reason[] = [];
   if (old.decision !== line.decision) why.push('decision');
   if (old.bookHours !== line.bookHours) why.push('book hours');

@@ -5,15 +5,17 @@ import * as engine from '../../src/index.js';
 
 /** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
 const VALUES = [
-  'checkCatalogue', 'checkRates', 'checkVin', 'deferralCosts', 'headroom', 'needsConsent', 'parseCatalogue',
-  'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem', 'proposeLines',
+  'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'customerCopy', 'deferralCosts', 'headroom', 'needsConsent',
+  'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem',
+  'proposeLines', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply', 'standing',
 ];
 
 const TYPES = [
-  'Alternatives', 'AuthorisationRule', 'Catalogue', 'ChargeKind', 'Condition', 'ConsentNeed', 'Decision', 'DeferralCost',
-  'Documents', 'Estimate', 'Line', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedCharge', 'PricedEstimate',
-  'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'Rates', 'Severity',
-  'Unanswered',
+  'Alternatives', 'AuthorisationRule', 'Catalogue', 'ChargeKind', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed',
+  'ConsentWay', 'CustomerCopy', 'Decision', 'DeferralCost', 'Difference', 'Documents', 'Estimate', 'HistoryEntry', 'Line',
+  'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedCharge', 'PricedEstimate', 'PricedLine',
+  'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'Rates', 'Reply', 'Sealed',
+  'Severity', 'Shop', 'SigningKey', 'Standing', 'TrustedKeys', 'Unanswered',
 ];
 
 it('the engine exports these values', () => {

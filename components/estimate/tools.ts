@@ -1,0 +1,43 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { SheetSelection } from '../grid/index.js';
+
+export interface ToolActions {
+  undo(): void;
+  redo(): void;
+  propose(): void;
+  open(event: Event): void;
+  save(): void;
+}
+
+/** The row of buttons above the sheet. `labels` say what undo and redo would do; `open` counts findings without a line. */
+export function sheetTools(labels: { undo: string | null; redo: string | null }, open: number, actions: ToolActions): TemplateResult {
+  const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
+  return html`<div class="tools" part="tools" role="toolbar" aria-label="Estimate">
+    <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${actions.undo}>Undo</button>
+    <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${actions.redo}>Redo</button>
+    ${open === 0 ? nothing : html`<button class="main" @click=${actions.propose}>Propose lines for ${open} ${open === 1 ? 'finding' : 'findings'}</button>`}
+    <span class="grow"></span>
+    <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${actions.open} /></label>
+    <button @click=${actions.save}>Save</button>
+    <button @click=${() => window.print()}>Print</button>
+  </div>`;
+}
+
+export interface RowToolActions {
+  add(): void;
+  act(action: string): void;
+}
+
+/** The buttons of one grid: a new row, and what can be done with the selected ones. `one` is what a row is called. */
+export function rowTools(one: string, selection: SheetSelection | null, actions: RowToolActions): TemplateResult {
+  const none = selection === null || selection.rows.every((row) => row.endsWith('+'));
+  const button = (id: string, title: string): TemplateResult =>
+    html`<button ?disabled=${none} aria-label="${title} the selected ${one}" @mousedown=${keepFocus} @click=${() => actions.act(id)}>${title}</button>`;
+  return html`<button @click=${actions.add}>Add ${one}</button>
+    ${button('up', 'Move up')} ${button('down', 'Move down')} ${button('remove', 'Remove')}`;
+}
+
+/** A press on a button must not take the selection from the grid that the button works on. */
+function keepFocus(event: Event): void {
+  event.preventDefault();
+}

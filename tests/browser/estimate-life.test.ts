@@ -395,7 +395,7 @@ describe('anywhere in the page', () => {
     });
     const inside = sheet.page.frameLocator('iframe').locator('#sheet');
     sheet.useLocator(inside);
-    await sheet.ready();
+    await sheet.grid('Lines').waitFor({ timeout: 5_000 });
     expect(await sheet.total()).toBe(totals.plenum);
     expect(await looks()).toEqual(before);
     await sheet.clickAndEnter('Lines', RINGS, 'Decision', 'dec');

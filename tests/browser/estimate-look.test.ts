@@ -26,7 +26,6 @@ async function expectNoSidewaysScroll(): Promise<void> {
   expect(inner).toBeLessThanOrEqual(outer!);
 }
 
-// Fails until the demo page has a heading of the first level (page-has-heading-one).
 describe('axe finds nothing (axe-core, all its rules)', () => {
   test('loaded, editing, list open, menu open, an entry refused, hint shown', async () => {
     sheet = await SheetPage.openReady(browser, site.demo('van'));

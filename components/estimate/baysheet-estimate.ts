@@ -31,6 +31,10 @@ import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
 import { rowTools, sheetTools } from './tools.js';
 
+/** A grid measures and listens in the document of its script; in another one it would only half work. */
+const ELSEWHERE =
+  'This sheet was moved into the document of a frame, where it cannot work. Load its script there and make it there. Nothing is lost: moved back, it goes on.';
+
 /**
  * The service advisor's sheet: what was found, the lines that put it right, what it all comes to, and a picture of the
  * teardown that the lines share.
@@ -308,6 +312,7 @@ export class BaysheetEstimate extends LitElement {
   protected override render(): TemplateResult {
     const view = this.view();
     const faults = this.documents.problems();
+    if (this.ownerDocument !== document) return html`<p>${ELSEWHERE}</p>`;
     const body = view !== null ? this.renderSheet(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a catalogue and a rate card …</p>` : nothing;
     return html`<div class="sheet" part="sheet">
         <slot name="header"></slot>

@@ -31,7 +31,8 @@ export class GridController implements ReactiveController {
   }
 
   hostUpdated(): void {
-    const rows = this.host.isConnected ? this.options.rows() : null;
+    const here = this.host.isConnected && this.host.ownerDocument === document;
+    const rows = here ? this.options.rows() : null;
     if (rows === null) this.takeDown();
     else if (this.sheet === null) this.make(rows);
     else if (rows !== this.painted) this.sheet.update(rows);

@@ -29,7 +29,7 @@ export type TrustedKeys = readonly PublicJwk[] | { readonly keys: readonly Publi
  */
 export async function readKeys(trusted: TrustedKeys): Promise<ReadonlyMap<string, PlatformKey>> {
   subtle();
-  const list: unknown = 'keys' in Object(trusted) ? (trusted as { keys: unknown }).keys : trusted;
+  const list: unknown = Array.isArray(trusted) ? trusted : (Object(trusted) as { keys?: unknown }).keys;
   const keys = new Map<string, PlatformKey>();
   for (const jwk of Array.isArray(list) ? (list as unknown[]) : []) {
     if (!isUsable(jwk) || keys.has(jwk.kid)) continue;

@@ -20,7 +20,7 @@ export function hasLowS(signature: Uint8Array): boolean {
 
 export function withLowS(signature: Uint8Array): Uint8Array {
   if (hasLowS(signature)) return signature;
-  const low = signature.slice();
+  const low = Uint8Array.from(signature);
   let s = ORDER - sOf(signature);
   for (let i = 2 * SIZE - 1; i >= SIZE; i -= 1) {
     low[i] = Number(s & 0xffn);

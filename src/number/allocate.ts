@@ -1,4 +1,4 @@
-import { Decimal, ZERO } from './decimal.js';
+import { Decimal, ONE, ZERO } from './decimal.js';
 
 /**
  * Splits `amount` over `weights` in proportion, by the method of the largest remainder: every share is rounded
@@ -10,18 +10,21 @@ import { Decimal, ZERO } from './decimal.js';
  */
 export function allocate(amount: Decimal, weights: readonly Decimal[], step: Decimal): Decimal[] {
   const total = weights.reduce((sum, weight) => sum.plus(weight), ZERO);
+  const whole = total.times(step);
   const shares = weights.map((weight) => {
     const exact = amount.times(weight);
-    const whole = exact.div(total.times(step)).floor();
-    return { whole, left: exact.minus(whole.times(total).times(step)) };
+    const cut = exact.divToInt(whole);
+    const left = exact.minus(cut.times(whole));
+    // Cut off towards zero, so a credit's share is one step too high.
+    return left.lt(ZERO) ? { steps: cut.minus(ONE), left: left.plus(whole) } : { steps: cut, left };
   });
 
-  const given = shares.reduce((sum, share) => sum.plus(share.whole), ZERO);
+  const given = shares.reduce((sum, share) => sum.plus(share.steps), ZERO);
   const leftOver = amount.div(step).minus(given).toNumber();
   const byLoss = shares
     .map((share, index) => ({ index, loss: share.left }))
     .sort((a, b) => b.loss.cmp(a.loss) || a.index - b.index);
   const luckier = new Set(byLoss.slice(0, leftOver).map((share) => share.index));
 
-  return shares.map((share, index) => share.whole.plus(luckier.has(index) ? 1 : 0).times(step));
+  return shares.map((share, index) => (luckier.has(index) ? share.steps.plus(ONE) : share.steps).times(step));
 }

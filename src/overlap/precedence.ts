@@ -7,5 +7,5 @@ import type { Work } from './work.js';
  */
 export function byPrecedence(works: readonly Work[]): Work[] {
   // The sort is stable, so works that are equal stay in the order of the sheet.
-  return [...works].sort((a, b) => b.rate.cmp(a.rate) || b.bookHours.cmp(a.bookHours));
+  return [...works].sort((a, b) => (a.rate === b.rate ? 0 : b.rate.cmp(a.rate)) || b.bookHours.cmp(a.bookHours));
 }

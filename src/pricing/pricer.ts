@@ -32,7 +32,6 @@ interface Run {
   readonly exempt: string;
   readonly overlap: Overlap;
   readonly results: readonly LineResult[];
-  readonly byLine: ReadonlyMap<string, LineResult>;
   readonly tally: Tally;
 }
 
@@ -81,26 +80,26 @@ export class Pricer {
     const last = this.last?.exempt === exempt ? this.last : null;
     const taxes = last?.taxes ?? taxRule(this.rates, estimate.customer.taxExempt);
 
-    const drafts = estimate.lines.map((line, i) => this.draft(line, i, last));
+    const before = lastResults(last, estimate.lines);
+    const drafts = estimate.lines.map((line, i) => this.draft(line, before[i]?.draft));
     const priced = drafts.map((draft) => isPriced(draft, only));
-    const works = drafts.flatMap((draft, i) => (priced[i] && draft.work !== null ? [draft.work] : []));
+    const works: Work[] = [];
+    drafts.forEach((draft, i) => {
+      if (priced[i] && draft.work !== null) works.push(draft.work);
+    });
     const overlap = this.overlap(works, last);
 
     const results = drafts.map((draft, i) => {
-      const share = priced[i] ? (overlap.sharing.shares.get(draft.line.id) ?? null) : null;
-      const before = lastResult(draft.line.id, i, last);
-      if (before?.draft === draft && before.share === share && before.priced === priced[i]) return before;
+      const share = priced[i] && draft.work !== null ? overlap.sharing.shares.get(draft.line.id)! : null;
+      const known = before[i];
+      if (known?.draft === draft && known.share === share && known.priced === priced[i]) return known;
       return priceLine(draft, share, priced[i]!, this.index, this.rates, taxes);
     });
-
-    const sameLines = last !== null && results.length === last.results.length && results.every((result, i) => result === last.results[i]);
-    const byLine = sameLines ? last.byLine : new Map(results.map((result) => [result.draft.line.id, result]));
-    this.last = { taxes, exempt, overlap, results, byLine, tally: addUp(results, last) };
+    this.last = { taxes, exempt, overlap, results, tally: addUp(results, last) };
     return this.last;
   }
 
-  private draft(line: Line, i: number, last: Run | null): Draft {
-    const before = lastResult(line.id, i, last)?.draft;
+  private draft(line: Line, before: Draft | undefined): Draft {
     if (before?.line === line) return before;
     const draft = draftLine(line, this.index, this.rates);
     const keepsWork = before?.work != null && draft.work !== null && sameWork(before.work, draft.work);
@@ -149,15 +148,19 @@ function isPriced(draft: Draft, only: ReadonlySet<string> | undefined): boolean 
   return only === undefined ? line.decision === 'proposed' || line.decision === 'approved' : only.has(line.id);
 }
 
-function lastResult(id: string, i: number, last: Run | null): LineResult | undefined {
-  const inPlace = last?.results[i];
-  return inPlace?.draft.line.id === id ? inPlace : last?.byLine.get(id);
+/** The last result of each line, wherever it stood; the map is made only where lines have moved. */
+function lastResults(last: Run | null, lines: readonly Line[]): readonly (LineResult | undefined)[] {
+  if (last === null) return [];
+  const { results } = last;
+  if (lines.length === results.length && lines.every((line, i) => line.id === results[i]!.draft.line.id)) return results;
+  const byLine = new Map(results.map((result) => [result.draft.line.id, result]));
+  return lines.map((line) => byLine.get(line.id));
 }
 
 /** The tally of all lines: the last one with what has changed exchanged, or made anew where much has. */
 function addUp(results: readonly LineResult[], last: Run | null): Tally {
   if (last === null || last.results.length !== results.length) return addAll(results);
-  const changed = results.flatMap((result, i) => (result === last.results[i] ? [] : [i]));
+  const changed = [...results.keys()].filter((i) => results[i] !== last.results[i]);
   if (changed.length === 0) return last.tally;
   if (changed.length > results.length / 2) return addAll(results);
   const tally = last.tally.copy();
@@ -175,7 +178,11 @@ function addAll(results: readonly LineResult[]): Tally {
 }
 
 function lineProblems(results: readonly LineResult[]): Problem[] {
-  return results.flatMap((result, i) => result.problems.map((problem) => ({ ...problem, path: `lines[${i}].${problem.path}` })));
+  const problems: Problem[] = [];
+  results.forEach((result, i) => {
+    for (const problem of result.problems) problems.push({ ...problem, path: `lines[${i}].${problem.path}` });
+  });
+  return problems;
 }
 
 function sameList<T>(a: readonly T[], b: readonly T[]): boolean {

@@ -23,11 +23,12 @@ export class Tally {
   labourMoney = ZERO;
   sharedHours = ZERO;
 
-  /** Adds a charge at `net`, its amount after discount. */
-  addCharge(charge: Charge, net: Decimal, rule: TaxRule): void {
-    this.addGroup(`${charge.kind} ${charge.taxes.join(' ')}`, { kind: charge.kind, taxes: charge.taxes, net });
+  /** Adds a charge at `net`, its amount after discount, or takes one out again that was added at it. */
+  addCharge(charge: Charge, net: Decimal, rule: TaxRule, sign: 1 | -1 = 1): void {
+    const signed = (value: Decimal): Decimal => (sign === 1 ? value : value.neg());
+    this.addGroup(`${charge.kind} ${charge.taxes.join(' ')}`, { kind: charge.kind, taxes: charge.taxes, net: signed(net) });
     if (rule.byLine) {
-      for (const [id, amount] of taxesOfCharge(net, charge.taxes, rule)) this.addTax(id, amount);
+      for (const [id, amount] of taxesOfCharge(net, charge.taxes, rule)) this.addTax(id, signed(amount));
     }
   }
 

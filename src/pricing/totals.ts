@@ -1,14 +1,14 @@
 import type { Discount } from '../documents/estimate.js';
 import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
-import { cashAmount, printMoney, roundMoney } from '../number/money.js';
+import { cashAmount, type MoneyRule, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
 import { takeDiscounts } from './discounts.js';
 import type { LineResult } from './line-result.js';
 import type { PricedCharge, PricedOverlap, PricedTotals } from './priced-estimate.js';
 import { printCharge, printTax } from './print.js';
 import type { RateIndex } from './rate-index.js';
-import { Tally } from './tally.js';
+import type { Tally } from './tally.js';
 import { taxAmounts, type TaxRule } from './taxes.js';
 
 interface ToSettle {
@@ -32,13 +32,10 @@ export interface Settled {
 /** The end of the sum: discounts, taxes, totals. */
 export function settle({ results, once, tally, discounts, taxes, rates }: ToSettle): Settled {
   const { money } = rates;
-  const discounted = applyDiscounts(results, once, discounts, taxes, rates);
+  const discounted = applyDiscounts(results, once, tally, discounts, taxes, rates);
   const net = discounted?.tally ?? tally;
   const discount = sum(discounted?.amounts ?? []);
-  const charges = discounted?.charges ?? [
-    ...results.flatMap((result) => result.printedCharges),
-    ...once.map((charge) => printCharge(charge, ZERO, money)),
-  ];
+  const charges = discounted?.charges ?? printedCharges(results, once, money);
 
   const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
   const tax = sum(due.map((each) => each.amount));
@@ -70,18 +67,34 @@ export function settle({ results, once, tally, discounts, taxes, rates }: ToSett
   };
 }
 
+/** A plain loop: this is most of what an edit of a long estimate costs. */
+function printedCharges(results: readonly LineResult[], once: readonly Charge[], money: MoneyRule): PricedCharge[] {
+  const charges: PricedCharge[] = [];
+  for (const result of results) for (const charge of result.printedCharges) charges.push(charge);
+  for (const charge of once) charges.push(printCharge(charge, ZERO, money));
+  return charges;
+}
+
 /** Rule 10 over all charges; null where there is no discount, so that nothing need be added up again. */
 function applyDiscounts(
   results: readonly LineResult[],
   once: readonly Charge[],
+  tally: Tally,
   discounts: readonly Discount[],
   taxes: TaxRule,
   rates: RateIndex,
 ): { tally: Tally; amounts: readonly Decimal[]; charges: PricedCharge[] } | null {
   if (discounts.length === 0) return null;
   const all = [...results.flatMap((result) => result.charges), ...once];
+  const printed = printedCharges(results, once, rates.money);
   const { parts, amounts } = takeDiscounts(all, discounts, rates.money);
-  const tally = new Tally();
-  all.forEach((charge, i) => tally.addCharge(charge, charge.amount.minus(parts[i]!), taxes));
-  return { tally, amounts, charges: all.map((charge, i) => printCharge(charge, parts[i]!, rates.money)) };
+  const net = tally.copy();
+  all.forEach((charge, i) => {
+    const part = parts[i]!;
+    if (part.isZero()) return;
+    net.addCharge(charge, charge.amount, taxes, -1);
+    net.addCharge(charge, charge.amount.minus(part), taxes);
+    printed[i] = { ...printed[i]!, discount: printMoney(part, rates.money) };
+  });
+  return { tally: net, amounts, charges: printed };
 }

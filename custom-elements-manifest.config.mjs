@@ -2,6 +2,8 @@
 const SHIPPED = new Map([
   ['components/estimate/baysheet-estimate.ts', 'dist/estimate.class.js'],
   ['components/estimate/define.ts', 'dist/estimate.define.js'],
+  ['components/customer/baysheet-customer.ts', 'dist/customer.class.js'],
+  ['components/customer/define.ts', 'dist/customer.define.js'],
 ]);
 
 /** `define('baysheet-estimate', BaysheetEstimate)` registers as `customElements.define` does, which alone is known here. */

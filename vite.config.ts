@@ -1,6 +1,6 @@
 import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
-import { defineConfig, type Plugin, type UserConfig } from 'vite';
+import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
 import { absentModules } from './components/grid/absent/alias.js';
 
 const root = import.meta.dirname;
@@ -29,12 +29,13 @@ const { window, document, navigator } = typeof globalThis.document === 'undefine
 `;
 
 /**
- * Three builds: `package` (modules for npm, dependencies left as imports), `one-file` (all in one file for one
- * script tag), and without either the demo, which is also what the development server shows.
+ * The builds: `package` (modules for npm, dependencies left as imports), `one-file-NAME` for each element (all in one file
+ * for one script tag), and without either the demo, which is also what the development server shows.
  */
 export default defineConfig(({ mode }) => {
   if (mode === 'package') return packageBuild;
-  if (mode === 'one-file') return oneFileBuild;
+  if (mode === 'one-file-estimate') return oneFileBuild('estimate');
+  if (mode === 'one-file-customer') return oneFileBuild('customer');
   return demo;
 });
 
@@ -57,6 +58,8 @@ const packageBuild: UserConfig = {
         engine: from('src/index.ts'),
         'estimate.class': from('components/estimate/baysheet-estimate.ts'),
         'estimate.define': from('components/estimate/define.ts'),
+        'customer.class': from('components/customer/baysheet-customer.ts'),
+        'customer.define': from('components/customer/define.ts'),
       },
       formats: ['es'],
     },
@@ -72,7 +75,7 @@ const packageBuild: UserConfig = {
   },
 };
 
-const oneFileBuild: UserConfig = {
+const oneFileBuild = (element: string): UserConfig => ({
   ...shared,
   build: {
     outDir: from('dist'),
@@ -81,15 +84,15 @@ const oneFileBuild: UserConfig = {
     chunkSizeWarningLimit: BUDGET_IS_TESTED,
     modulePreload: { polyfill: false },
     // The licences of what is inside ask that their text comes along.
-    license: { fileName: 'licences-of-contents.md' },
+    license: { fileName: `licences-of-${element}.md` },
     // Not `lib`: that leaves white space in ES modules, for the sake of bundlers that this file is not for.
     rolldownOptions: {
-      input: { estimate: from('components/estimate/define.ts') },
+      input: { [element]: from(`components/${element}/define.ts`) },
       preserveEntrySignatures: 'strict',
       output: { format: 'es', entryFileNames: '[name].js', codeSplitting: false },
     },
   },
-};
+});
 
 const demo: UserConfig = {
   ...shared,
@@ -97,7 +100,7 @@ const demo: UserConfig = {
   base: './',
   // A file that is not there is an error, not the first page again.
   appType: 'mpa',
-  plugins: [dataFiles()],
+  plugins: [dataFiles(), customerScript()],
   server: { fs: { allow: [root] } },
   build: {
     outDir: from('dist-demo'),
@@ -110,6 +113,26 @@ const demo: UserConfig = {
     rolldownOptions: { input: pages() },
   },
 };
+
+/** `customer.js`: the customer's element in one file, which the sheet puts into an estimate that is sent as a file. */
+function customerScript(): Plugin {
+  const make = async (): Promise<string> => {
+    const built = await build({ ...oneFileBuild('customer'), configFile: false, logLevel: 'warn', build: { ...oneFileBuild('customer').build, write: false } });
+    const { output } = (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
+    return output.find((file) => file.type === 'chunk')!.code;
+  };
+  return {
+    name: 'customer-script',
+    configureServer({ middlewares }) {
+      middlewares.use('/customer.js', (_request, response, next) => {
+        make().then((code) => response.setHeader('Content-Type', 'text/javascript; charset=utf-8').end(code), next);
+      });
+    },
+    async generateBundle() {
+      this.emitFile({ type: 'asset', fileName: 'customer.js', source: await make() });
+    },
+  };
+}
 
 function pages(): string[] {
   return readdirSync(from('demo')).filter((name) => name.endsWith('.html')).map((name) => from(join('demo', name)));

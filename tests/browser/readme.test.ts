@@ -15,7 +15,7 @@ beforeAll(async () => {
   const page = /```html\n(.*?)```/s.exec(readFileSync(join(root, 'README.md'), 'utf8'))![1]!;
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, 'index.html'), page);
-  await build({ root, mode: 'one-file', logLevel: 'warn', build: { outDir: join(folder, 'dist') } });
+  await build({ root, mode: 'one-file-estimate', logLevel: 'warn', build: { outDir: join(folder, 'dist') } });
   cpSync(join(root, 'rates'), join(folder, 'rates'), { recursive: true });
   cpSync(join(root, 'demo/van.estimate.json'), join(folder, 'demo/van.estimate.json'));
   server = await serveFolder(folder);

@@ -369,20 +369,21 @@ export class BaysheetEstimate extends LitElement {
             .priced=${view.priced}
             .deferral=${this.later.deferral}
             .locale=${view.locale}
-          ></baysheet-totals>
-          <section class="authorisation" aria-labelledby="authorisation-title">
-            <h2 id="authorisation-title">Authorisation</h2>
-            <baysheet-authorisation-desk
-              exportparts="standing, difference"
-              .view=${view}
-              .price=${(other: Estimate) => this.model!.price(other)}
-              .shop=${this.shop}
-              .page=${this.customerPage}
-              .script=${this.customerScript}
-              @record=${({ detail }: CustomEvent<Recorded>) => this.commit([{ do: 'set-estimate', estimate: detail.estimate }], detail.what)}
-              @refuse=${({ detail }: CustomEvent<readonly Problem[]>) => this.documents.refuse('estimate', detail)}
-            ></baysheet-authorisation-desk>
-          </section>
+          >
+            <section class="authorisation" aria-labelledby="authorisation-title">
+              <h2 id="authorisation-title">Authorisation</h2>
+              <baysheet-authorisation-desk
+                exportparts="standing, difference"
+                .view=${view}
+                .price=${(other: Estimate) => this.model!.price(other)}
+                .shop=${this.shop}
+                .page=${this.customerPage}
+                .script=${this.customerScript}
+                @record=${({ detail }: CustomEvent<Recorded>) => this.commit([{ do: 'set-estimate', estimate: detail.estimate }], detail.what)}
+                @refuse=${({ detail }: CustomEvent<readonly Problem[]>) => this.documents.refuse('estimate', detail)}
+              ></baysheet-authorisation-desk>
+            </section>
+          </baysheet-totals>
         </aside>
       </div>
       <div class="bar" aria-hidden="true"><span>Total</span><span>${totalText(view)}</span></div>`;

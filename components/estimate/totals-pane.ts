@@ -26,6 +26,8 @@ const KINDS = [
  * @property {Record<string, DeferralCost> | null} deferral cost of each line now and later (rule 14); null: no such list
  * @property {string} locale how figures are written
  *
+ * @slot between the sum and the list of what each line costs later
+ *
  * @csspart notice that the sum is not complete
  * @csspart sum the table of the sum
  * @csspart discount the row of one discount
@@ -135,6 +137,7 @@ export class TotalsPane extends LitElement {
     if (priced === null) return nothing;
     return html`
       ${priced.complete ? nothing : this.renderNotice(priced)} ${this.renderSum(priced)} ${this.renderSaved(priced)}
+      <slot></slot>
       ${this.deferral === null ? nothing : this.renderLater(priced, this.deferral)}
     `;
   }

@@ -1,4 +1,4 @@
-import { cp, mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { build } from 'vite';
 import { absentModules } from '../../../components/grid/absent/alias.js';
@@ -14,6 +14,8 @@ export interface EstimateSite extends StaticServer {
   readonly bare: string;
   /** A page with the one-file script, twice under two addresses. */
   readonly double: string;
+  /** Puts a file beside the demo's pages. */
+  put(name: string, text: string): Promise<void>;
 }
 
 /**
@@ -37,7 +39,7 @@ export async function serveEstimateSite({ oneFile = false } = {}): Promise<Estim
     build: { outDir: join(folder, 'bare'), target: 'es2022', modulePreload: { polyfill: false } },
   });
   if (oneFile) {
-    await build({ configFile, mode: 'one-file', logLevel: 'error', build: { outDir: join(folder, 'one-file') } });
+    await build({ configFile, mode: 'one-file-estimate', logLevel: 'error', build: { outDir: join(folder, 'one-file') } });
     await cp(join(root, 'tests/browser/estimate-page/double'), join(folder, 'double'), { recursive: true });
   }
   const server = await serveFolder(folder);
@@ -49,6 +51,7 @@ export async function serveEstimateSite({ oneFile = false } = {}): Promise<Estim
     demo: (estimate) => `${server.url}/?estimate=${estimate}`,
     bare: `${server.url}/bare/`,
     double: `${twice.url}/double/`,
+    put: (name, text) => writeFile(join(folder, name), text),
     close: async () => {
       await server.close();
       await twice.close();

@@ -1,9 +1,12 @@
+import { closure } from '../documents/closure.js';
 import { type Decimal, max, min, sum, ZERO } from '../number/decimal.js';
 import type { CatalogueIndex } from './catalogue-index.js';
 import type { Work } from './work.js';
 
 /** Hours that `child` need not be charged, because `parent` has done them. */
 export interface Deduction {
+  /** Where the tree of deductions that this one belongs to begins. */
+  readonly root: Work;
   readonly parent: Work;
   readonly child: Work;
   readonly hours: Decimal;
@@ -24,8 +27,44 @@ interface Edge {
  * @param ranked works that are not included in others, in order of precedence
  */
 export function declaredDeductions(ranked: readonly Work[], index: CatalogueIndex): Deduction[] {
-  if (index.overlaps.size === 0) return [];
   return rooted(spanningForest(declaredEdges(ranked, index), ranked.length), ranked);
+}
+
+/**
+ * The operations whose deductions may change when some works do: theirs, and all that declared overlaps link to them
+ * from one operation in the sheet to the next. A forest outside these does not know of the change.
+ *
+ * @param ranked works that are not included in others
+ */
+export function linkedOperations(changed: readonly Work[], ranked: readonly Work[], index: CatalogueIndex): Set<string> {
+  const declared = changed.map((work) => work.operation.id).filter((id) => index.overlaps.has(id));
+  if (declared.length === 0) return new Set();
+  const present = new Set(ranked.map((work) => work.operation.id));
+  return closure(declared, (id) => [...(index.overlaps.get(id)?.keys() ?? [])].filter((other) => present.has(other)));
+}
+
+/**
+ * The deductions after a change.
+ *
+ * @param linked what `linkedOperations` gave for the change; the deductions of other operations stay
+ * @returns in the order of a first run: tree by tree, as their roots are ranked
+ */
+export function deductAgain(
+  before: readonly Deduction[],
+  linked: ReadonlySet<string>,
+  ranked: readonly Work[],
+  index: CatalogueIndex,
+): readonly Deduction[] {
+  if (linked.size === 0) return before;
+  const kept = before.filter(({ child }) => !linked.has(child.operation.id));
+  const made = declaredDeductions(ranked.filter((work) => linked.has(work.operation.id)), index);
+  const trees = new Map<Work, Deduction[]>();
+  for (const deduction of [...kept, ...made]) {
+    const tree = trees.get(deduction.root);
+    if (tree === undefined) trees.set(deduction.root, [deduction]);
+    else tree.push(deduction);
+  }
+  return ranked.flatMap((work) => trees.get(work) ?? []);
 }
 
 function declaredEdges(ranked: readonly Work[], index: CatalogueIndex): Edge[] {
@@ -98,7 +137,7 @@ function rooted(forest: readonly Edge[], ranked: readonly Work[]): Deduction[] {
         if (reached.has(rank)) continue;
         reached.add(rank);
         open.push(rank);
-        deductions.push({ parent: ranked[parent]!, child: ranked[rank]!, hours });
+        deductions.push({ root: ranked[root]!, parent: ranked[parent]!, child: ranked[rank]!, hours });
       }
     }
   }

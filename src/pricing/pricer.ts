@@ -4,8 +4,11 @@ import { hasErrors, type Problem, warning } from '../documents/problem.js';
 import type { Decimal } from '../number/decimal.js';
 import { printMoney } from '../number/money.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
-import { type Share, type Sharing, shareWork } from '../overlap/share-work.js';
+import { difference, spliced } from '../overlap/difference.js';
+import { sameWork } from '../overlap/same.js';
+import { type Sharing, shareWork } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
+import { addUp, type AllLines } from './all-lines.js';
 import type { Charge } from './charge.js';
 import { type Draft, draftLine } from './draft.js';
 import { estimateFees } from './fees.js';
@@ -13,27 +16,24 @@ import { type LineResult, priceLine } from './line-result.js';
 import type { PricedEstimate } from './priced-estimate.js';
 import { printCautions, printOverlap } from './print.js';
 import type { RateIndex } from './rate-index.js';
-import { sameShare, sameWork } from './same.js';
+import { remembered } from './remembered.js';
 import { suppliesCharge } from './supplies.js';
-import { Tally } from './tally.js';
 import { type TaxRule, taxRule } from './taxes.js';
 import { type Settled, settle } from './totals.js';
 
-/** The works of the priced lines, how they share, and what is printed of it: the same as long as no work changes. */
-interface Overlap {
-  readonly works: readonly Work[];
-  readonly sharing: Sharing;
-  readonly printed: ReturnType<typeof printOverlap>;
-  readonly cautions: PricedEstimate['cautions'];
-}
-
+/** What a run leaves for the next one. Lists are in the order of the sheet. */
 interface Run {
   readonly taxes: TaxRule;
   readonly exempt: string;
-  readonly overlap: Overlap;
+  readonly only: ReadonlySet<string> | undefined;
+  readonly lines: readonly Line[];
+  readonly sharing: Sharing;
   readonly results: readonly LineResult[];
-  readonly tally: Tally;
+  readonly all: AllLines;
 }
+
+/** A line whose charges are still to be worked out. */
+type ToPrice = Pick<LineResult, 'draft' | 'priced'>;
 
 /**
  * Prices estimates against one catalogue and one rate card, rule by rule, and remembers the last run: what depends
@@ -45,6 +45,8 @@ interface Run {
  */
 export class Pricer {
   private last: Run | null = null;
+  private readonly printOverlap = remembered((sharing: Sharing) => printOverlap(sharing, this.index));
+  private readonly printCautions = remembered((sharing: Sharing) => printCautions(sharing.works, this.index));
 
   constructor(
     private readonly index: CatalogueIndex,
@@ -63,9 +65,9 @@ export class Pricer {
       complete: !hasErrors(problems),
       lines: run.results.map((result) => result.printed),
       charges: settled.charges,
-      overlap: { ...settled.saved, ...run.overlap.printed },
+      overlap: { ...settled.saved, ...this.printOverlap(run.sharing) },
       totals: settled.totals,
-      cautions: run.overlap.cautions,
+      cautions: this.printCautions(run.sharing),
       problems,
     };
   }
@@ -80,23 +82,35 @@ export class Pricer {
     const last = this.last?.exempt === exempt ? this.last : null;
     const taxes = last?.taxes ?? taxRule(this.rates, estimate.customer.taxExempt);
 
-    const before = lastResults(last, estimate.lines);
-    const drafts = estimate.lines.map((line, i) => this.draft(line, before[i]?.draft));
-    const priced = drafts.map((draft) => isPriced(draft, only));
+    const entries = this.entries(estimate.lines, only, last);
     const works: Work[] = [];
-    drafts.forEach((draft, i) => {
-      if (priced[i] && draft.work !== null) works.push(draft.work);
-    });
-    const overlap = this.overlap(works, last);
+    for (const { draft, priced } of entries) if (priced && draft.work !== null) works.push(draft.work);
+    const sharing = shareWork(works, this.index, last?.sharing);
 
-    const results = drafts.map((draft, i) => {
-      const share = priced[i] && draft.work !== null ? overlap.sharing.shares.get(draft.line.id)! : null;
-      const known = before[i];
-      if (known?.draft === draft && known.share === share && known.priced === priced[i]) return known;
-      return priceLine(draft, share, priced[i]!, this.index, this.rates, taxes);
+    const results = entries.map((entry) => {
+      if ('share' in entry && sharing === last?.sharing) return entry;
+      const { draft, priced } = entry;
+      const share = priced && draft.work !== null ? sharing.shares.get(draft.line.id)! : null;
+      return 'share' in entry && entry.share === share ? entry : priceLine(draft, share, priced, this.index, this.rates, taxes);
     });
-    this.last = { taxes, exempt, overlap, results, tally: addUp(results, last) };
+    this.last = { taxes, exempt, only, lines: estimate.lines, sharing, results, all: addUp(results, last?.results ?? [], last?.all) };
     return this.last;
+  }
+
+  /** Each line with its last result, unless the line or whether it is priced has changed: then with what it is now. */
+  private entries(lines: readonly Line[], only: ReadonlySet<string> | undefined, last: Run | null): (LineResult | ToPrice)[] {
+    if (last === null) return lines.map((line) => this.entry(line, undefined, only));
+    // Another choice of lines may touch any of them.
+    const { start, removed, added } = last.only === only ? difference(last.lines, lines) : { start: 0, removed: last.lines, added: lines };
+    const before = resultsOf(added, last.results.slice(start, start + removed.length));
+    const entries = added.map((line, i) => this.entry(line, before[i], only));
+    return spliced<LineResult | ToPrice>(last.results, start, removed.length, entries);
+  }
+
+  private entry(line: Line, before: LineResult | undefined, only: ReadonlySet<string> | undefined): LineResult | ToPrice {
+    const draft = this.draft(line, before?.draft);
+    const priced = isPriced(draft, only);
+    return before?.draft === draft && before.priced === priced ? before : { draft, priced };
   }
 
   private draft(line: Line, before: Draft | undefined): Draft {
@@ -106,30 +120,18 @@ export class Pricer {
     return keepsWork ? { ...draft, work: before.work } : draft;
   }
 
-  private overlap(works: readonly Work[], last: Run | null): Overlap {
-    const before = last?.overlap;
-    if (before !== undefined && sameList(works, before.works)) return before;
-    const sharing = shareWork(works, this.index);
-    const shares = new Map<string, Share>();
-    for (const [id, share] of sharing.shares) {
-      const known = before?.sharing.shares.get(id);
-      shares.set(id, known !== undefined && sameShare(known, share) ? known : share);
-    }
-    return { works, sharing: { ...sharing, shares }, printed: printOverlap(sharing, works, this.index), cautions: printCautions(works, this.index) };
-  }
-
   /** What is charged once for the estimate, discounts, taxes and totals. */
   private settle(estimate: Estimate, run: Run): Settled {
-    const tally = run.tally.copy();
+    const tally = run.all.tally.copy();
     const add = (charges: readonly Charge[]): readonly Charge[] => {
       for (const charge of charges) tally.addCharge(charge, charge.amount, run.taxes);
       return charges;
     };
     const { supplies } = this.rates.rates;
-    const fees = add(estimateFees(run.tally.feesAsked(), this.rates));
+    const fees = add(estimateFees(run.all.tally.feesAsked(), this.rates));
     const extra = supplies === null ? [] : add(suppliesCharge(supplies, tally.ofKinds(supplies.of), this.rates));
     const once = [...fees, ...extra];
-    return settle({ results: run.results, once, tally, discounts: estimate.discounts, taxes: run.taxes, rates: this.rates });
+    return settle({ results: run.results, printed: run.all.printedCharges, once, tally, discounts: estimate.discounts, taxes: run.taxes, rates: this.rates });
   }
 
   private exemptProblems(estimate: Estimate): Problem[] {
@@ -148,33 +150,11 @@ function isPriced(draft: Draft, only: ReadonlySet<string> | undefined): boolean 
   return only === undefined ? line.decision === 'proposed' || line.decision === 'approved' : only.has(line.id);
 }
 
-/** The last result of each line, wherever it stood; the map is made only where lines have moved. */
-function lastResults(last: Run | null, lines: readonly Line[]): readonly (LineResult | undefined)[] {
-  if (last === null) return [];
-  const { results } = last;
+/** The results of these lines, wherever they stood; the map is made only where lines have moved. */
+function resultsOf(lines: readonly Line[], results: readonly LineResult[]): readonly (LineResult | undefined)[] {
   if (lines.length === results.length && lines.every((line, i) => line.id === results[i]!.draft.line.id)) return results;
   const byLine = new Map(results.map((result) => [result.draft.line.id, result]));
   return lines.map((line) => byLine.get(line.id));
-}
-
-/** The tally of all lines: the last one with what has changed exchanged, or made anew where much has. */
-function addUp(results: readonly LineResult[], last: Run | null): Tally {
-  if (last === null || last.results.length !== results.length) return addAll(results);
-  const changed = [...results.keys()].filter((i) => results[i] !== last.results[i]);
-  if (changed.length === 0) return last.tally;
-  if (changed.length > results.length / 2) return addAll(results);
-  const tally = last.tally.copy();
-  for (const i of changed) {
-    tally.add(last.results[i]!.tally, -1);
-    tally.add(results[i]!.tally);
-  }
-  return tally;
-}
-
-function addAll(results: readonly LineResult[]): Tally {
-  const tally = new Tally();
-  for (const result of results) tally.add(result.tally);
-  return tally;
 }
 
 function lineProblems(results: readonly LineResult[]): Problem[] {
@@ -183,8 +163,4 @@ function lineProblems(results: readonly LineResult[]): Problem[] {
     for (const problem of result.problems) problems.push({ ...problem, path: `lines[${i}].${problem.path}` });
   });
   return problems;
-}
-
-function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
-  return a.length === b.length && a.every((item, i) => item === b[i]);
 }

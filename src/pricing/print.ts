@@ -1,11 +1,14 @@
 import { type Decimal, printPlain, sum } from '../number/decimal.js';
 import { type MoneyRule, printMoney, printUnitPrice } from '../number/money.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
+import type { SharedStep } from '../overlap/carry.js';
+import type { Deduction } from '../overlap/declared.js';
 import type { Share, Sharing } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
 import type { Charge } from './charge.js';
 import type { Draft } from './draft.js';
 import type { PricedCharge, PricedEstimate, PricedLine, PricedOverlap, PricedStep, PricedTax } from './priced-estimate.js';
+import { remembered } from './remembered.js';
 import type { TaxAmount } from './taxes.js';
 
 /** From decimals to the texts of a `PricedEstimate`. Nothing is worked out here. */
@@ -57,34 +60,37 @@ export function printTax({ tax, exempt, base, amount }: TaxAmount, money: MoneyR
   };
 }
 
-/** The steps in use, what comes off first before what rests on it, and the declared overlaps; lines in the order of the sheet. */
-export function printOverlap(sharing: Sharing, works: readonly Work[], index: CatalogueIndex): Pick<PricedOverlap, 'steps' | 'pairs'> {
-  const order = new Map(works.map((work, i) => [work.line, i]));
-  const depth = (shared: Sharing['steps'][number]): number => index.depthOf.get(shared.step.indexed.step.id)!;
-  const steps = [...sharing.steps].sort((a, b) => depth(a) - depth(b));
-  return {
-    steps: steps.map(({ step, carriedBy, neededBy, units }): PricedStep => ({
-      step: step.indexed.step.id,
-      position: step.position,
-      title: step.indexed.step.title,
-      hours: printPlain(step.indexed.hours),
-      lines: neededBy.map((work) => work.line).sort((a, b) => order.get(a)! - order.get(b)!),
-      carriedBy: carriedBy.line,
-      savedHours: printPlain(step.indexed.hours.times(units - 1)),
-    })),
-    pairs: sharing.deductions.map(({ parent, child, hours }) => ({
-      between: [parent.line, child.line] as const,
-      hours: printPlain(hours),
-    })),
-  };
+/** The steps in use, what comes off first before what rests on it, and the declared overlaps. */
+export function printOverlap(sharing: Sharing, index: CatalogueIndex): Pick<PricedOverlap, 'steps' | 'pairs'> {
+  const byDepth: PricedStep[][] = [];
+  for (const shared of sharing.steps) (byDepth[index.depthOf.get(shared.step.indexed.step.id)!] ??= []).push(printStep(shared));
+  return { steps: byDepth.flat(), pairs: sharing.deductions.map(printPair) };
 }
+
+const printStep = remembered(
+  ({ step, carriedBy, neededBy, units }: SharedStep): PricedStep => ({
+    step: step.indexed.step.id,
+    position: step.position,
+    title: step.indexed.step.title,
+    hours: printPlain(step.indexed.hours),
+    lines: neededBy.map((work) => work.line),
+    carriedBy: carriedBy.line,
+    savedHours: printPlain(step.indexed.hours.times(units - 1)),
+  }),
+);
+
+const printPair = remembered(
+  ({ parent, child, hours }: Deduction): PricedOverlap['pairs'][number] => ({
+    between: [parent.line, child.line],
+    hours: printPlain(hours),
+  }),
+);
 
 /** The cautions of the priced work, each once, with the lines that it concerns; in the order of the catalogue. */
 export function printCautions(works: readonly Work[], index: CatalogueIndex): PricedEstimate['cautions'] {
   const lines = new Map<string, string[]>();
   for (const work of works) {
-    const ids = new Set([...work.operation.cautions, ...work.steps.flatMap((step) => step.indexed.step.cautions)]);
-    for (const id of ids) {
+    for (const id of cautionsOf(work)) {
       const known = lines.get(id);
       if (known === undefined) lines.set(id, [work.line]);
       else known.push(work.line);
@@ -92,3 +98,8 @@ export function printCautions(works: readonly Work[], index: CatalogueIndex): Pr
   }
   return [...index.cautions].flatMap(([id, text]) => (lines.has(id) ? [{ id, text, lines: lines.get(id)! }] : []));
 }
+
+const cautionsOf = remembered(
+  (work: Work): ReadonlySet<string> =>
+    new Set([...work.operation.cautions, ...work.steps.flatMap((step) => step.indexed.step.cautions)]),
+);

@@ -1,7 +1,7 @@
 import type { Discount } from '../documents/estimate.js';
 import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
-import { cashAmount, type MoneyRule, printMoney, roundMoney } from '../number/money.js';
+import { cashAmount, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
 import { takeDiscounts } from './discounts.js';
 import type { LineResult } from './line-result.js';
@@ -13,6 +13,8 @@ import { taxAmounts, type TaxRule } from './taxes.js';
 
 interface ToSettle {
   readonly results: readonly LineResult[];
+  /** The charges of these, as printed without discounts. */
+  readonly printed: readonly PricedCharge[];
   /** What is charged once for the estimate: fees, then supplies. */
   readonly once: readonly Charge[];
   /** All of these charges, before discount. */
@@ -30,12 +32,13 @@ export interface Settled {
 }
 
 /** The end of the sum: discounts, taxes, totals. */
-export function settle({ results, once, tally, discounts, taxes, rates }: ToSettle): Settled {
+export function settle({ results, printed, once, tally, discounts, taxes, rates }: ToSettle): Settled {
   const { money } = rates;
-  const discounted = applyDiscounts(results, once, tally, discounts, taxes, rates);
+  const undiscounted = printed.concat(once.map((charge) => printCharge(charge, ZERO, money)));
+  const discounted = applyDiscounts(results, once, undiscounted, tally, discounts, taxes, rates);
   const net = discounted?.tally ?? tally;
   const discount = sum(discounted?.amounts ?? []);
-  const charges = discounted?.charges ?? printedCharges(results, once, money);
+  const charges = discounted?.charges ?? undiscounted;
 
   const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
   const tax = sum(due.map((each) => each.amount));
@@ -67,18 +70,11 @@ export function settle({ results, once, tally, discounts, taxes, rates }: ToSett
   };
 }
 
-/** A plain loop: this is most of what an edit of a long estimate costs. */
-function printedCharges(results: readonly LineResult[], once: readonly Charge[], money: MoneyRule): PricedCharge[] {
-  const charges: PricedCharge[] = [];
-  for (const result of results) for (const charge of result.printedCharges) charges.push(charge);
-  for (const charge of once) charges.push(printCharge(charge, ZERO, money));
-  return charges;
-}
-
 /** Rule 10 over all charges; null where there is no discount, so that nothing need be added up again. */
 function applyDiscounts(
   results: readonly LineResult[],
   once: readonly Charge[],
+  undiscounted: readonly PricedCharge[],
   tally: Tally,
   discounts: readonly Discount[],
   taxes: TaxRule,
@@ -86,7 +82,7 @@ function applyDiscounts(
 ): { tally: Tally; amounts: readonly Decimal[]; charges: PricedCharge[] } | null {
   if (discounts.length === 0) return null;
   const all = [...results.flatMap((result) => result.charges), ...once];
-  const printed = printedCharges(results, once, rates.money);
+  const charges = [...undiscounted];
   const { parts, amounts } = takeDiscounts(all, discounts, rates.money);
   const net = tally.copy();
   all.forEach((charge, i) => {
@@ -94,7 +90,7 @@ function applyDiscounts(
     if (part.isZero()) return;
     net.addCharge(charge, charge.amount, taxes, -1);
     net.addCharge(charge, charge.amount.minus(part), taxes);
-    printed[i] = { ...printed[i]!, discount: printMoney(part, rates.money) };
+    charges[i] = { ...charges[i]!, discount: printMoney(part, rates.money) };
   });
-  return { tally: net, amounts, charges: printed };
+  return { tally: net, amounts, charges };
 }

@@ -1,5 +1,5 @@
-import type { Share } from '../overlap/share-work.js';
-import type { Work } from '../overlap/work.js';
+import type { Share } from './share-work.js';
+import type { Work } from './work.js';
 
 /** Whether two works ask for the same, so that nothing about sharing changes when one takes the other's place. */
 export function sameWork(a: Work, b: Work): boolean {

@@ -5,7 +5,7 @@ import { decimal } from '../../../src/number/decimal.js';
 import { indexCatalogue } from '../../../src/overlap/catalogue-index.js';
 import { shareWork } from '../../../src/overlap/share-work.js';
 import { type Work, workOf } from '../../../src/overlap/work.js';
-import { sameShare, sameWork } from '../../../src/pricing/same.js';
+import { sameShare, sameWork } from '../../../src/overlap/same.js';
 import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, readDocuments } from '../../support/builders.js';
 import type { OperationLine as LineDoc } from '../../support/oracle-documents.js';
 

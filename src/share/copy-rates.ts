@@ -17,6 +17,8 @@ export function copyRates({ rates: { rates }, used, names }: Source): Rates {
     sublet: null,
     supplies: rates.supplies === null ? null : { ...rates.supplies, taxes: taxes(rates.supplies.taxes) },
     fees: used.fees.map((fee) => ({ ...fee, id: names.fee(fee.id), taxes: taxes(fee.taxes) })),
+    // How much more may be charged without asking concerns the customer; the note on where that stands in the law does not.
+    authorisation: rates.authorisation === null ? null : { ...rates.authorisation, source: '' },
     taxes: rates.taxes.map((tax) => ({ ...tax, id: names.tax(tax.id), after: tax.after.map(names.tax) })),
   };
 }

@@ -10,7 +10,6 @@ import {
   count,
   flag,
   letters,
-  lengthen,
   list,
   named,
   nullable,
@@ -18,9 +17,10 @@ import {
   records,
   reference,
   references,
+  referenceOr,
   referencesOrNull,
   RowFault,
-  shorten,
+  separated,
   type Slot,
   text,
   textOrNone,
@@ -37,29 +37,16 @@ const kinds = letters({ labour: 'l', part: 'p', core: 'c', sublet: 's', fee: 'f'
 const baseKinds = letters({ labour: 'l', part: 'p', core: 'c', sublet: 's', fee: 'f' });
 const per = choice(['vehicle', 'position']);
 
-/** `3`, `3:2`, `3:2:e`: which part, how many where not one, and whether for each position. */
-const needs: Slot<PartNeed[]> = {
-  write: (value, row) => {
-    row.push(
-      value
-        .map(({ part, qty, each }) => {
-          const id = shorten('p', part);
-          if (each) return `${id}:${qty}:e`;
-          return qty === '1' ? id : `${id}:${qty}`;
-        })
-        .join(','),
-    );
+/** `3`, `3:2`, `3:2e`, `3e`: which part, how many where not one, and whether for each position. */
+const needs = separated<PartNeed>(
+  'p',
+  ({ part, qty, each }, ids) => `${ids.shorten(part)}${qty === '1' ? '' : `:${qty}`}${each ? 'e' : ''}`,
+  (slot, ids) => {
+    const found = /^([\d?+]+)(?::(\d{1,12}(?:\.\d{1,10})?))?(e?)$/.exec(slot);
+    if (found === null) throw new RowFault('a part is none');
+    return { part: ids.lengthen(found[1]!), qty: found[2] ?? '1', each: found[3] === 'e' };
   },
-  read: (row) => {
-    const slot = row.next();
-    if (slot === '') return [];
-    return slot.split(',').map((need) => {
-      const [part, qty = '1', each, more] = need.split(':');
-      if (more !== undefined || (each !== undefined && each !== 'e')) throw new RowFault('a part is none');
-      return { part: lengthen('p', part!), qty, each: each === 'e' };
-    });
-  },
-};
+);
 
 /** Pairs of operations with the hours that they have in common. */
 const pair: Slot<[string, string]> = {
@@ -112,7 +99,7 @@ const authorisation = record<AuthorisationRule>({
   pick: choice(['lesser', 'greater', 'percent', 'amount']),
   cap: textOrNull,
   base: choice(['total', 'before-tax']),
-  source: text,
+  source: always(''),
 });
 
 const rates = record<Rates>({
@@ -146,15 +133,6 @@ const rates = record<Rates>({
   authorisation: nullable(authorisation),
 });
 
-/** What a finding calls its component: the name of one, or nothing. */
-const component: Slot<string> = {
-  write: (value, row) => row.push(value === '' ? '' : shorten('k', value)),
-  read: (row) => {
-    const value = row.next();
-    return value === '' ? '' : lengthen('k', value);
-  },
-};
-
 const estimate = record<Estimate>({
   format: always('baysheet-estimate'),
   version: always(1),
@@ -170,7 +148,7 @@ const estimate = record<Estimate>({
   rounds: records<Estimate['rounds'][number]>({ n: count(1), method: text, clean: flag, note: always('') }),
   findings: named('f', {
     round: count(1),
-    component,
+    component: referenceOr('k', ''),
     position: text,
     fault: text,
     seen: records<Estimate['findings'][number]['seen'][number]>({ how: text, note: always(''), reading: text, photo: always('') }),

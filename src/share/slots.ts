@@ -8,6 +8,25 @@ import { ShareFault } from './fault.js';
 export interface Slot<T> {
   write(value: T, row: string[]): void;
   read(row: Row): T;
+  /** Where a whole column is laid down otherwise than value by value. */
+  readonly column?: Column<T>;
+}
+
+/** Values one below the other; when they are read, how many there are is known. */
+interface Column<T> {
+  write(values: readonly T[], row: string[]): void;
+  read(row: Row, length: number): T[];
+}
+
+function columnOf<T>(slot: Slot<T>): Column<T> {
+  return (
+    slot.column ?? {
+      write: (values, row) => {
+        for (const value of values) slot.write(value, row);
+      },
+      read: (row, length) => Array.from({ length }, () => slot.read(row)),
+    }
+  );
 }
 
 /** A row that cannot be read. It never leaves the folder. */
@@ -113,33 +132,68 @@ export function letters<const T extends string>(choices: Readonly<Record<T, stri
 
 /** What stands for a reference that leads nowhere. */
 const NOWHERE = '?';
+/** What stands for the entry after the one that was referred to last. */
+const NEXT = '+';
 
-/** `p12` as `12`. */
-export function shorten(prefix: string, id: string): string {
-  return id.startsWith(prefix) && /^\d+$/.test(id.slice(prefix.length)) ? id.slice(prefix.length) : NOWHERE;
+/** Ids of the entries of one list (`p12`) in short (`12`): within a column the next one after the last is only a sign. */
+export class Shortener {
+  private next = 0;
+
+  constructor(private readonly prefix: string) {}
+
+  shorten(id: string): string {
+    const place = id.startsWith(this.prefix) && /^\d+$/.test(id.slice(this.prefix.length)) ? Number(id.slice(this.prefix.length)) : null;
+    if (place === null) return NOWHERE;
+    const isNext = place === this.next;
+    this.next = place + 1;
+    return isNext ? NEXT : String(place);
+  }
+
+  lengthen(short: string): string {
+    if (short === NOWHERE) return 'unknown';
+    const place = short === NEXT ? this.next : whole(short);
+    this.next = place + 1;
+    return `${this.prefix}${place}`;
+  }
 }
 
-export function lengthen(prefix: string, short: string): string {
-  return short === NOWHERE ? 'unknown' : `${prefix}${whole(short)}`;
+/** A slot of ids; what is next begins anew with every column. */
+function shortened<T>(prefix: string, write: (value: T, ids: Shortener) => string, read: (text: string, ids: Shortener) => T): Slot<T> {
+  const fresh = (): Slot<T> => {
+    const ids = new Shortener(prefix);
+    return slot((value) => write(value, ids), (value) => read(value, ids));
+  };
+  return {
+    write: (value, row) => fresh().write(value, row),
+    read: (row) => fresh().read(row),
+    column: { write: (values, row) => columnOf(fresh()).write(values, row), read: (row, length) => columnOf(fresh()).read(row, length) },
+  };
 }
 
 /** The id of an entry of another list. */
 export function reference(prefix: string): Slot<string> {
-  return slot((value) => shorten(prefix, value), (value) => lengthen(prefix, value));
+  return shortened(prefix, (value, ids) => ids.shorten(value), (value, ids) => ids.lengthen(value));
 }
 
 /** The id of an entry, or `none`. */
 export function referenceOr<T extends string | null>(prefix: string, none: T): Slot<string | T> {
-  return slot<string | T>(
-    (value) => (value === none ? '' : shorten(prefix, value as string)),
-    (value) => (value === '' ? none : lengthen(prefix, value)),
+  return shortened<string | T>(
+    prefix,
+    (value, ids) => (value === none ? '' : ids.shorten(value as string)),
+    (value, ids) => (value === '' ? none : ids.lengthen(value)),
   );
 }
 
 export function references(prefix: string): Slot<string[]> {
-  return slot(
-    (value) => value.map((id) => shorten(prefix, id)).join(','),
-    (value) => (value === '' ? [] : value.split(',').map((short) => lengthen(prefix, short))),
+  return separated(prefix, (id, ids) => ids.shorten(id), (short, ids) => ids.lengthen(short));
+}
+
+/** Entries with ids in them, with commas between. */
+export function separated<T>(prefix: string, write: (entry: T, ids: Shortener) => string, read: (text: string, ids: Shortener) => T): Slot<T[]> {
+  return shortened<T[]>(
+    prefix,
+    (value, ids) => value.map((entry) => write(entry, ids)).join(','),
+    (value, ids) => (value === '' ? [] : value.split(',').map((entry) => read(entry, ids))),
   );
 }
 
@@ -194,37 +248,47 @@ function readLength(row: Row): number {
   return length;
 }
 
-export function list<T>(inner: Slot<T>): Slot<T[]> {
-  return {
-    write: (value, row) => {
-      count(0).write(value.length, row);
-      for (const entry of value) inner.write(entry, row);
+/** Lists whose entries are laid down by `entries`; in a column, all lengths first and then all entries together. */
+function listOf<T>(entries: Column<T>): Slot<T[]> {
+  const lengths = columnOf(count(0));
+  const column: Column<T[]> = {
+    write: (values, row) => {
+      lengths.write(values.map((value) => value.length), row);
+      entries.write(values.flat() as T[], row);
     },
-    read: (row) => Array.from({ length: readLength(row) }, () => inner.read(row)),
+    read: (row, length) => {
+      const each = Array.from({ length }, () => readLength(row));
+      const all = entries.read(row, checkedSum(each, row));
+      return each.map((count) => all.splice(0, count));
+    },
   };
+  return { write: (value, row) => column.write([value], row), read: (row) => column.read(row, 1)[0]!, column };
+}
+
+function checkedSum(lengths: readonly number[], row: Row): number {
+  const sum = lengths.reduce((a, b) => a + b, 0);
+  if (sum > row.left) throw new RowFault('lists are longer than the row');
+  return sum;
+}
+
+export function list<T>(inner: Slot<T>): Slot<T[]> {
+  return listOf(columnOf(inner));
 }
 
 /** Records one below the other, as columns. */
 export function records<T>(slots: Slots<T>): Slot<T[]> {
-  const columns = columnsOf(slots);
-  return {
-    write: (value, row) => {
-      count(0).write(value.length, row);
-      columns.write(value, row);
-    },
-    read: (row) => columns.read(row, readLength(row)),
-  };
+  return listOf(columnsOf(slots));
 }
 
 /** Columns of a known length. */
-export function columnsOf<T>(slots: Slots<T>): { write(value: readonly T[], row: string[]): void; read(row: Row, length: number): T[] } {
+export function columnsOf<T>(slots: Slots<T>): Column<T> {
   const keys = Object.keys(slots) as (keyof T)[];
   return {
-    write: (value, row) => {
-      for (const key of keys) for (const entry of value) slots[key].write(entry[key], row);
+    write: (values, row) => {
+      for (const key of keys) columnOf(slots[key]).write(values.map((value) => value[key]), row);
     },
     read: (row, length) => {
-      const columns = keys.map((key) => Array.from({ length }, () => slots[key].read(row)));
+      const columns = keys.map((key) => columnOf(slots[key]).read(row, length));
       return Array.from({ length }, (_, i) => Object.fromEntries(keys.map((key, k) => [key, columns[k]![i]])) as T);
     },
   };

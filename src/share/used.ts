@@ -4,7 +4,7 @@ import type { Fee } from '../documents/rates.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import type { RateIndex } from '../pricing/rate-index.js';
 
-/** What an estimate uses of the catalogue and the rate card, each in the order in which it stands there. */
+/** What an estimate uses of the catalogue in the order in which it is first used, and of the rate card in the order of the card. */
 export interface Used {
   readonly operations: readonly Operation[];
   readonly steps: readonly Step[];
@@ -18,12 +18,11 @@ export function usedBy(estimate: Estimate, index: CatalogueIndex, { rates }: Rat
   const lines = estimate.lines.filter((line) => line.kind === 'operation');
   const named = new Set(lines.map((line) => line.operation));
   const { catalogue } = index;
-  const operations = catalogue.operations.filter((operation) => named.has(operation.id));
-  const needed = new Set(operations.flatMap((operation) => index.stepsOf.get(operation.id)!.map(({ step }) => step.id)));
-  const steps = catalogue.steps.filter((step) => needed.has(step.id));
+  const operations = [...named].flatMap((id) => index.operations.get(id) ?? []);
+  const steps = [...new Set(operations.flatMap((operation) => index.stepsOf.get(operation.id)!.map(({ step }) => step)))];
 
   const parts = new Set([
-    ...[...operations, ...steps].flatMap((entry) => entry.parts.map((need) => need.part)),
+    ...[...steps, ...operations].flatMap((entry) => entry.parts.map((need) => need.part)),
     ...lines.flatMap((line) => line.parts.map((override) => override.part)),
   ]);
   const fees = new Set(operations.flatMap((operation) => operation.fees));
@@ -36,7 +35,7 @@ export function usedBy(estimate: Estimate, index: CatalogueIndex, { rates }: Rat
   return {
     operations,
     steps,
-    parts: catalogue.parts.filter((part) => parts.has(part.id)),
+    parts: [...parts].flatMap((id) => index.parts.get(id) ?? []),
     overlaps: catalogue.overlaps.filter(({ between }) => between.every((id) => named.has(id))),
     fees: rates.fees.filter((fee) => fees.has(fee.id)),
     labourClasses: rates.labourClasses.filter((labourClass) => classes.has(labourClass.id)),

@@ -22,7 +22,7 @@ const MAY_READ = new Set([
   'estimate.discounts.title', 'estimate.discounts.lines',
   'catalogue.components.title', 'catalogue.parts.title', 'catalogue.parts.number', 'catalogue.steps.title', 'catalogue.operations.title',
   'catalogue.operations.basis',
-  'rates.labourClasses.title', 'rates.supplies.title', 'rates.fees.title', 'rates.taxes.title', 'rates.authorisation.source',
+  'rates.labourClasses.title', 'rates.supplies.title', 'rates.fees.title', 'rates.taxes.title',
 ]);
 
 /** Words of the formats: a secret cannot stand there. */

@@ -115,7 +115,7 @@ describe(`customerCopy (seed ${seed})`, () => {
       rates: aRateCard(),
     });
     const copy = customerCopy(documents);
-    expect(copy.catalogue.operations.map(({ title }) => title)).toEqual(['Operation inner', 'Operation outer']);
+    expect(copy.catalogue.operations.map(({ title }) => title)).toEqual(['Operation outer', 'Operation inner']);
     expect(priceEstimate(copy).lines.map(({ includedIn }) => includedIn)).toEqual([null, 'l1']);
     expect(priceEstimate(copy).totals.total).toBe('300.00');
   });

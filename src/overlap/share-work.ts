@@ -51,13 +51,12 @@ export function shareWork(works: readonly Work[], index: CatalogueIndex, before:
   if (change.removed.length === 0 && change.added.length === 0) return before;
   const ranked = rankAgain(before.ranked, change, works);
   const included = inclusions(ranked, index);
-  const reincluded = works.filter(({ operation: { id } }) => included.get(id) !== before.included.get(id));
+  const reincluded = includedElsewhere(works, included, before.included);
   const changed = [...change.removed, ...change.added, ...reincluded];
 
-  const isCharged = (work: Work): boolean => !included.has(work.operation.id);
-  const charged = ranked.filter(isCharged);
+  const charged = notIncluded(ranked, included);
   const keys = stepKeys(changed);
-  const carried = carrySteps(works.filter(isCharged), keys, before.carried);
+  const carried = carrySteps(notIncluded(works, included), keys, before.carried);
   const linked = linkedOperations(changed, charged, index);
   const deductions = deductAgain(before.deductions, linked, charged, index);
 
@@ -77,6 +76,16 @@ export function shareWork(works: readonly Work[], index: CatalogueIndex, before:
     shares.set(work.line, known !== undefined && sameShare(known, share) ? known : share);
   }
   return { works, ranked, included, carried, deductions, shares, steps: inRank(ranked, shares, carried) };
+}
+
+function notIncluded(works: readonly Work[], included: ReadonlyMap<string, Work>): readonly Work[] {
+  return included.size === 0 ? works : works.filter((work) => !included.has(work.operation.id));
+}
+
+/** The works that have become part of another line, or of none. */
+function includedElsewhere(works: readonly Work[], now: ReadonlyMap<string, Work>, before: ReadonlyMap<string, Work>): readonly Work[] {
+  if (now.size === 0 && before.size === 0) return [];
+  return works.filter(({ operation: { id } }) => now.get(id) !== before.get(id));
 }
 
 /** The works that need one of these steps, where another line than before carries it. */

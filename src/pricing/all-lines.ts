@@ -1,22 +1,35 @@
+import type { Problem } from '../documents/problem.js';
 import { type Difference, difference, spliced } from '../overlap/difference.js';
 import type { LineResult } from './line-result.js';
-import type { PricedCharge } from './priced-estimate.js';
+import type { PricedCharge, PricedLine } from './priced-estimate.js';
 import { Tally } from './tally.js';
 
 /** What the lines of an estimate come to together, before what is charged once for all of them. */
 export interface AllLines {
   readonly tally: Tally;
-  /** Without discounts, in the order of the sheet. */
+  /** In the order of the sheet, like all lists here. */
+  readonly printed: readonly PricedLine[];
+  /** Without discounts. */
   readonly printedCharges: readonly PricedCharge[];
+  readonly problems: readonly Problem[];
 }
+
+const NOTHING: AllLines = { tally: new Tally(), printed: [], printedCharges: [], problems: [] };
 
 /**
  * All lines together: what they came to before, with those that are no longer the same taken out and the new ones
  * added; from nothing where there is no before.
  */
-export function addUp(results: readonly LineResult[], before: readonly LineResult[], all?: AllLines): AllLines {
+export function addUp(results: readonly LineResult[], before: readonly LineResult[] = [], all = NOTHING): AllLines {
   const change = difference(before, results);
-  return { tally: tallyAfter(change, all?.tally ?? new Tally()), printedCharges: chargesAfter(change, before, all?.printedCharges ?? []) };
+  const { start, removed, added } = change;
+  if (removed.length === 0 && added.length === 0) return all;
+  return {
+    tally: tallyAfter(change, all.tally),
+    printed: spliced(all.printed, start, removed.length, added.map((result) => result.printed)),
+    printedCharges: chargesAfter(change, before, all.printedCharges),
+    problems: problemsAfter(change, results, all.problems),
+  };
 }
 
 function tallyAfter({ removed, added }: Difference<LineResult>, before: Tally): Tally {
@@ -40,4 +53,15 @@ function chargesAfter(
   let gone = 0;
   for (const result of removed) gone += result.printedCharges.length;
   return spliced(charges, first, gone, added.flatMap((result) => result.printedCharges));
+}
+
+/** The path of a problem says where its line stands, so all of them are told again when lines have moved. */
+function problemsAfter(
+  { removed, added }: Difference<LineResult>,
+  results: readonly LineResult[],
+  problems: readonly Problem[],
+): readonly Problem[] {
+  const hasProblems = (result: LineResult): boolean => result.problems.length > 0;
+  if (removed.length === added.length && !removed.some(hasProblems) && !added.some(hasProblems)) return problems;
+  return results.flatMap((result, i) => result.problems.map((problem) => ({ ...problem, path: `lines[${i}].${problem.path}` })));
 }

@@ -25,7 +25,8 @@ import { type Settled, settle } from './totals.js';
 interface Run {
   readonly taxes: TaxRule;
   readonly exempt: string;
-  readonly only: ReadonlySet<string> | undefined;
+  /** Whether the decisions said what is priced. */
+  readonly byDecision: boolean;
   readonly lines: readonly Line[];
   readonly sharing: Sharing;
   readonly results: readonly LineResult[];
@@ -57,13 +58,13 @@ export class Pricer {
   price(estimate: Estimate, only?: ReadonlySet<string>): PricedEstimate {
     const run = this.run(estimate, only);
     const settled = this.settle(estimate, run);
-    const problems = [...lineProblems(run.results), ...this.exemptProblems(estimate)];
+    const problems = [...run.all.problems, ...this.exemptProblems(estimate)];
     return {
       currency: this.rates.rates.currency,
       moneyStep: printMoney(this.rates.money.step, this.rates.money),
       pricesIncludeTax: this.rates.rates.pricesIncludeTax,
       complete: !hasErrors(problems),
-      lines: run.results.map((result) => result.printed),
+      lines: run.all.printed,
       charges: settled.charges,
       overlap: { ...settled.saved, ...this.printOverlap(run.sharing) },
       totals: settled.totals,
@@ -93,15 +94,24 @@ export class Pricer {
       const share = priced && draft.work !== null ? sharing.shares.get(draft.line.id)! : null;
       return 'share' in entry && entry.share === share ? entry : priceLine(draft, share, priced, this.index, this.rates, taxes);
     });
-    this.last = { taxes, exempt, only, lines: estimate.lines, sharing, results, all: addUp(results, last?.results ?? [], last?.all) };
+    this.last = {
+      taxes,
+      exempt,
+      byDecision: only === undefined,
+      lines: [...estimate.lines],
+      sharing,
+      results,
+      all: addUp(results, last?.results, last?.all),
+    };
     return this.last;
   }
 
   /** Each line with its last result, unless the line or whether it is priced has changed: then with what it is now. */
   private entries(lines: readonly Line[], only: ReadonlySet<string> | undefined, last: Run | null): (LineResult | ToPrice)[] {
     if (last === null) return lines.map((line) => this.entry(line, undefined, only));
-    // Another choice of lines may touch any of them.
-    const { start, removed, added } = last.only === only ? difference(last.lines, lines) : { start: 0, removed: last.lines, added: lines };
+    // A choice of lines may touch any of them.
+    const byDecision = only === undefined && last.byDecision;
+    const { start, removed, added } = byDecision ? difference(last.lines, lines) : { start: 0, removed: last.lines, added: lines };
     const before = resultsOf(added, last.results.slice(start, start + removed.length));
     const entries = added.map((line, i) => this.entry(line, before[i], only));
     return spliced<LineResult | ToPrice>(last.results, start, removed.length, entries);
@@ -155,12 +165,4 @@ function resultsOf(lines: readonly Line[], results: readonly LineResult[]): read
   if (lines.length === results.length && lines.every((line, i) => line.id === results[i]!.draft.line.id)) return results;
   const byLine = new Map(results.map((result) => [result.draft.line.id, result]));
   return lines.map((line) => byLine.get(line.id));
-}
-
-function lineProblems(results: readonly LineResult[]): Problem[] {
-  const problems: Problem[] = [];
-  results.forEach((result, i) => {
-    for (const problem of result.problems) problems.push({ ...problem, path: `lines[${i}].${problem.path}` });
-  });
-  return problems;
 }

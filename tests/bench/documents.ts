@@ -13,8 +13,10 @@ export interface BenchDocuments {
 /**
  * Made-up documents of any size, the same for the same size: per system of the vehicle five access steps that need
  * one another, six operations that share them, a labour line and a part line. The catalogue grows with the lines.
+ *
+ * @param declared whether neighbouring operations are declared to overlap as well: a chain through each system
  */
-export function benchDocuments(lines: number): BenchDocuments {
+export function benchDocuments(lines: number, declared = false): BenchDocuments {
   const draw = drawing(lines);
   const steps: StepDoc[] = [aStep('lift', '0.2')];
   const parts: PartDoc[] = [];
@@ -51,7 +53,17 @@ export function benchDocuments(lines: number): BenchDocuments {
       }
     }
   }
-  return { estimate: anEstimate(sheet), catalogue: aCatalogue({ steps, parts, operations }), rates: rateCard() };
+  return { estimate: anEstimate(sheet), catalogue: aCatalogue({ steps, parts, operations, overlaps: declared ? chains(operations) : [] }), rates: rateCard() };
+}
+
+/** Each operation and the next one of its system: some hours beyond the steps, so that they are deducted. */
+function chains(operations: readonly OperationDoc[]): CatalogueDoc['overlaps'] {
+  const systemOf = (operation: OperationDoc): string => operation.id.split('.')[0]!;
+  return operations.flatMap((operation, i) => {
+    const next = operations[i + 1];
+    if (next === undefined || systemOf(next) !== systemOf(operation)) return [];
+    return [{ between: [operation.id, next.id] as [string, string], hours: tenths(15 + (i % 7)) }];
+  });
 }
 
 function rateCard(): RatesDoc {

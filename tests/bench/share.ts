@@ -1,6 +1,10 @@
 /** `npx tsx tests/bench/share.ts`: what the customer's link costs. Nothing is asserted and nothing is written. */
 import { readFileSync } from 'node:fs';
 import { parseCatalogue, parseEstimate, parseRates } from '../../src/index.js';
+import { manyLines as wordyLines, WORDS } from '../engine/share/lengths.js';
+import { firstLines, newKey } from '../engine/share/sealed.js';
+import { openEstimate } from '../../src/share/open.js';
+import { sealEstimate } from '../../src/share/seal.js';
 import { fitToBudget } from '../../src/share/budget.js';
 import { customerCopy } from '../../src/share/customer-copy.js';
 import { prepare } from '../../src/pricing/documents.js';
@@ -66,4 +70,35 @@ function budgets(): void {
   }
 }
 
+async function links(): Promise<void> {
+  const key = await newKey();
+  console.log('Characters of a link without its address (kid of two letters)');
+  const length = async (documents: Parameters<typeof sealEstimate>[0]): Promise<number> => (await sealEstimate(documents, key)).length;
+  console.log(`  demo van, first 12 lines: ${await length(firstLines(12))}; all 18: ${await length(firstLines(18))}`);
+  for (const count of [6, 12, 25, 40]) {
+    for (const words of WORDS) {
+      const lengths: number[] = [];
+      for (const from of [0, 20, 40]) lengths.push(await length(wordyLines(count, words, from)));
+      console.log(`  ${count} operations, of each finding the ${words}: ${lengths.join(', ')}`);
+    }
+  }
+
+  const documents = firstLines(18);
+  const { token } = await sealEstimate(documents, key);
+  const time = async (title: string, work: () => Promise<unknown>): Promise<void> => {
+    const times: number[] = [];
+    for (let i = 0; i < 30; i += 1) {
+      const start = performance.now();
+      await work();
+      times.push(performance.now() - start);
+    }
+    console.log(`  ${title}: ${times.sort((a, b) => a - b)[15]!.toFixed(2)} ms`);
+  };
+  console.log('Time for the demo van');
+  await time('sealed', () => sealEstimate(documents, key));
+  await time('opened', () => openEstimate(token, [key.publicJwk]));
+  await time('refused, last character changed', () => openEstimate(token.slice(0, -1) + (token.endsWith('A') ? 'Q' : 'A'), [key.publicJwk]));
+}
+
+await links();
 budgets();

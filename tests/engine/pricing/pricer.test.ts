@@ -27,8 +27,11 @@ const CATALOGUE = aCatalogue({
     anOperation('alternator', '1.9', { steps: ['belt'], labourClass: 'electrical' }),
     anOperation('pads', '0.8', { per: 'position', steps: ['wheel'], fees: ['damper'] }), anOperation('strut', '1.7', { per: 'position', steps: ['wheel'], fees: ['damper'] }),
     anOperation('flush', '0.9'), anOperation('scan', '0.6', { labourClass: 'electrical' }),
+    anOperation('engine', '9.5', { steps: ['tray'], includes: ['pump', 'alternator'] }), anOperation('radiator', '2.4', { steps: ['drain'], includes: ['thermostat', 'hose'] }),
+    anOperation('sensor', '0.7'), anOperation('loom', '1.2', { steps: ['tray'] }), anOperation('relay', '0.5'),
   ],
-  overlaps: [{ between: ['flush', 'hose'], hours: '0.3' }, { between: ['scan', 'alternator'], hours: '0.2' }, { between: ['flush', 'pump'], hours: '0.5' }],
+  overlaps: [{ between: ['flush', 'hose'], hours: '0.3' }, { between: ['scan', 'alternator'], hours: '0.2' }, { between: ['flush', 'pump'], hours: '0.5' },
+    { between: ['sensor', 'loom'], hours: '0.6' }, { between: ['loom', 'relay'], hours: '0.4' }, { between: ['sensor', 'relay'], hours: '0.4' }],
 });
 
 const CARD: Partial<RatesDoc> = {
@@ -51,7 +54,7 @@ function seeded(seed: number): (below: number) => number {
   };
 }
 
-const OPERATIONS = ['hose', 'pump', 'thermostat', 'alternator', 'pads', 'strut', 'flush', 'scan', 'gone'];
+const OPERATIONS = ['hose', 'pump', 'thermostat', 'alternator', 'pads', 'strut', 'flush', 'scan', 'gone', 'engine', 'radiator', 'sensor', 'loom', 'relay'];
 const POSITIONS = [[], ['left'], ['right'], ['left', 'right']];
 const DECISIONS = ['proposed', 'approved', 'declined', 'deferred'] as const;
 
@@ -69,6 +72,11 @@ function startLines(): Parameters<typeof anEstimate>[0] {
   ];
 }
 
+/** Inclusions through others, chains and a ring of declared overlaps, and lines that only the sheet's order ranks. */
+function moreLines(): Parameters<typeof anEstimate>[0] {
+  return ['engine', 'radiator', 'sensor', 'loom', 'relay', 'scan', 'thermostat', 'hose', 'hose', 'loom', 'flush', 'alternator'].map((operation, i) => operationLine(`m${i}`, operation));
+}
+
 /** One edit of an estimate; lines that it does not name stay the same objects. */
 function edit(estimate: Estimate, roll: (below: number) => number, made: { n: number }): Estimate {
   const { lines } = estimate;
@@ -80,7 +88,7 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
     const line = readDocuments({ estimate: anEstimate([operationLine(`n${(made.n += 1)}`, OPERATIONS[roll(OPERATIONS.length)]!, { positions: POSITIONS[roll(4)]! })]), catalogue: CATALOGUE, rates: aRateCard() });
     return line.estimate.lines[0]!;
   };
-  switch (roll(12)) {
+  switch (roll(14)) {
     case 0: return change(() => ({ decision: DECISIONS[roll(4)]! }));
     case 1: return change((line) => (line.kind === 'operation' ? { positions: POSITIONS[roll(4)]! } : {}));
     case 2: return change((line) => (line.kind === 'operation' ? { bookHours: roll(3) === 0 ? null : figure(4) } : line.kind === 'labour' ? { hours: figure(3) } : {}));
@@ -91,7 +99,15 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
     case 7: return { ...estimate, lines: lines.toSpliced(roll(lines.length + 1), 0, added()) };
     case 8: return at < 0 || lines.length < 4 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1) };
     case 9: return at < 0 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1).toSpliced(roll(lines.length), 0, lines[at]!) };
-    case 10: return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
+    // Two far apart at once: all between them is looked at, and must come out as it was.
+    case 10: return edit(edit(estimate, roll, made), roll, made);
+    // All the lines of one operation at once: carriers, inclusions and deductions move together.
+    case 11: {
+      const operation = OPERATIONS[roll(OPERATIONS.length)]!;
+      const decision = DECISIONS[roll(3)]!;
+      return { ...estimate, lines: lines.map((line) => (line.kind === 'operation' && line.operation === operation ? { ...line, decision } : line)) };
+    }
+    case 12: return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
     default: return {
       ...estimate,
       discounts: roll(3) === 0 ? [] : [{ id: 'd', title: 'Discount', percent: String(roll(40)), amount: null, on: (['labour', 'part'] as const).slice(0, 1 + roll(2)), lines: at < 0 || roll(2) === 0 ? [] : [lines[at]!.id] }],
@@ -105,25 +121,30 @@ describe.each<[string, Partial<RatesDoc>]>([
   ['tax in the price', { ...CARD, pricesIncludeTax: true }],
 ])('after each of 200 edits, %s', (_, card) => {
   it('the figures are those of a first run, and what is untouched keeps its object', () => {
-    const { estimate: start, catalogue, rates, pricer } = documents(card, startLines());
+    const { estimate: start, catalogue, rates, pricer } = documents(card, [...startLines(), ...moreLines()]);
     const roll = seeded(20_260_302);
     const made = { n: 0 };
     let estimate = start;
     let before = pricer.price(estimate);
     let kept = 0;
     let changed = 0;
+    let included = 0;
+    let deducted = 0;
     for (let n = 0; n < 200; n += 1) {
       const next = edit(estimate, roll, made);
       const priced = pricer.price(next);
       const fresh = priceEstimate({ estimate: next, catalogue, rates });
       expect(priced, `edit ${n}`).toEqual(fresh);
       assertAddsUp(priced, { pricesIncludeTax: card.pricesIncludeTax ?? false });
+      for (const line of priced.lines) included += line.includedIn === null ? 0 : 1;
+      deducted += priced.overlap.pairs.length;
       if (next.customer === estimate.customer) {
         const known = new Map(estimate.lines.map((line, i) => [line, before.lines[i]!]));
         next.lines.forEach((line, i) => {
           const same = known.get(line);
           if (same === undefined) return;
-          // An untouched line is printed anew only when its share of the work has become another one.
+          // An untouched line is printed anew only when its share of the work has become another one, or the line that it is part of.
+          if (same.includedIn !== null && !next.lines.some((outer) => outer.id === same.includedIn && known.has(outer))) return;
           if (JSON.stringify(same) === JSON.stringify(priced.lines[i])) {
             expect(priced.lines[i], `edit ${n}, line ${line.id}`).toBe(same);
             kept += 1;
@@ -134,6 +155,8 @@ describe.each<[string, Partial<RatesDoc>]>([
     }
     expect(kept).toBeGreaterThan(500);
     expect(changed).toBeGreaterThan(5);
+    expect(included).toBeGreaterThan(100);
+    expect(deducted).toBeGreaterThan(200);
   }, 30_000);
 });
 

@@ -1,18 +1,27 @@
 import '../components/customer/define.js';
+import { shopKey } from '../components/share/keys.js';
 
 /** Said by the example only: a customer who comes by a link sees nothing of it. */
 const SIGNED = 'An example. It was signed a moment ago on this page, by a key that is made for it and thrown away; a real link is signed by the shop.';
 const UNSIGNED = 'An example without a signature: this page was not opened over https, so the browser has no signatures.';
 
 const element = document.querySelector('baysheet-customer')!;
+element.lang = navigator.language;
 
 if (location.hash.startsWith('#e=')) void openLink();
 else void showExample();
 window.addEventListener('hashchange', () => location.reload());
 
-/** A link from the advisor’s page of this demonstration, whose key lies in this browser. A shop’s page would name a file with its public keys. */
+/**
+ * A shop’s page names its public keys in a file beside it: `customer.keys.json`, which is empty here. The demonstration
+ * has no shop: it also trusts the key of this browser, with which the advisor’s page beside it signs.
+ */
 async function openLink(): Promise<void> {
-  element.keysSrc = './customer.keys.json';
+  const published = await fetch('./customer.keys.json')
+    .then(async (response) => ((await response.json()) as { keys: JsonWebKey[] }).keys)
+    .catch(() => []);
+  const own = await shopKey().then(({ publicJwk }) => [publicJwk as JsonWebKey], () => []);
+  element.keys = [...published, ...own];
   element.fromHash = true;
 }
 

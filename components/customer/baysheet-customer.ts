@@ -289,8 +289,8 @@ export class BaysheetCustomer extends LitElement {
       this.sent = { ...this.sent!, qr: null };
       return;
     }
-    const { qrPath } = await import('./qr.js');
-    this.sent = { ...this.sent!, copied: 'not', qr: qrPath(this.sent!.text) ?? 'too-long' };
+    const drawn = await import('./qr.js').then(({ qrPath }) => qrPath(this.sent!.text) ?? 'too-long', () => 'not-loaded' as const);
+    this.sent = { ...this.sent!, copied: 'not', qr: drawn };
   }
 
   protected override render(): TemplateResult {

@@ -12,7 +12,7 @@ export function head({ copy }: CustomerView, reader: Reader): TemplateResult {
     <div class="shop">
       ${shop.name === '' ? nothing : html`<p class="shop-name">${reader.own(shop.name)}</p>`}
       ${shop.address === '' ? nothing : html`<p class="quiet">${reader.own(shop.address)}</p>`}
-      <p>${phoneLink(shop.phone)} ${shop.email === '' ? nothing : html`<a class="touch" href="mailto:${shop.email}">${shop.email}</a>`}</p>
+      <p>${phoneLink(shop.phone)} ${shop.email === '' ? nothing : html`<a class="touch" href="mailto:${mailAddress(shop.email)}">${shop.email}</a>`}</p>
     </div>
     <h2 id="title" tabindex="-1">${m.estimate(estimate.number)}</h2>
     <p class="quiet">${reader.day(estimate.createdAt)}${estimate.createdAt === '' ? nothing : ' · '}${m.revision(estimate.revision)}</p>
@@ -37,4 +37,9 @@ export function phoneLink(phone: string, words = phone): TemplateResult | typeof
 /** What is dialled: digits, and the plus of a country. */
 export function dialled(phone: string): string {
   return /^[\d\s()+./-]{4,}$/.test(phone) ? phone.replace(/[^\d+]/g, '') : '';
+}
+
+/** The address alone, so that nothing in it reads as a second recipient or a text. */
+export function mailAddress(email: string): string {
+  return encodeURIComponent(email).replace('%40', '@');
 }

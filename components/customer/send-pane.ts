@@ -1,7 +1,7 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { answered } from './confirm-step.js';
 import type { CustomerView } from './customer-view.js';
-import { dialled } from './head.js';
+import { dialled, mailAddress } from './head.js';
 import type { Reader } from './reader.js';
 import { totalsTable } from './totals-table.js';
 
@@ -13,7 +13,7 @@ export interface Sent {
   readonly state: 'handed' | 'failed' | 'own';
   readonly copied: 'not' | 'yes' | 'failed';
   /** Drawn only when it is asked for. */
-  readonly qr: { readonly path: string; readonly size: number } | 'too-long' | null;
+  readonly qr: { readonly path: string; readonly size: number } | 'too-long' | 'not-loaded' | null;
 }
 
 export interface SendActions {
@@ -49,12 +49,12 @@ function ways(sent: Sent, view: CustomerView, reader: Reader, canShare: boolean,
       ${sent.state === 'failed' ? html`<button type="button" class="main" @click=${actions.retry}>${m.again}</button>` : nothing}
       ${canShare ? html`<button type="button" class="main" @click=${actions.share}>${m.share}</button>` : nothing}
       <a class="button" href="sms:${dialled(shop.phone)}?&body=${body}">${m.sms}</a>
-      <a class="button" href="mailto:${shop.email}?subject=${subject}&body=${body}">${m.mail}</a>
+      <a class="button" href="mailto:${mailAddress(shop.email)}?subject=${subject}&body=${body}">${m.mail}</a>
       <button type="button" @click=${actions.copy}>${m.copy}</button>
       <button type="button" aria-expanded=${sent.qr !== null} @click=${actions.showQr}>${m.qr}</button>
     </p>
-    <p role="status">${sent.copied === 'yes' ? m.copied : sent.copied === 'failed' ? m.copyFailed : sent.qr === 'too-long' ? m.qrTooLong : nothing}</p>
-    ${sent.qr === null || sent.qr === 'too-long' ? nothing : picture(sent.qr, m.qrLabel)}
+    <p role="status">${sent.copied === 'yes' ? m.copied : sent.copied === 'failed' ? m.copyFailed : nothing}</p>
+    ${sent.qr === null ? nothing : typeof sent.qr === 'string' ? html`<p role="alert">${sent.qr === 'too-long' ? m.qrTooLong : m.qrNotLoaded}</p>` : picture(sent.qr, m.qrLabel)}
     <label for="code">${m.code}</label>
     <textarea id="code" readonly rows="4" .value=${sent.text} @focus=${(event: Event) => (event.target as HTMLTextAreaElement).select()}></textarea>
   </div>`;

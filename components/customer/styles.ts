@@ -683,7 +683,17 @@ export const customerStyles = [
       }
 
       section, .confirm > *, .done > *, form > * {
-        margin-block-end: 1rem;
+        margin-block-end: 0.75rem;
+      }
+
+      .findings, .work {
+        columns: 2;
+        column-gap: 1.25rem;
+      }
+
+      .findings h3, .work h3, .hours {
+        column-span: all;
+        margin-block-end: 0.375rem;
       }
 
       .totals, .line, .agree, .caution, .declined, li, .field {
@@ -691,11 +701,40 @@ export const customerStyles = [
       }
 
       .line, .totals {
-        padding: 0.5rem 0.625rem;
+        padding: 0.375rem 0.5rem;
+        margin-block-end: 0.625rem;
+      }
+
+      .totals {
+        max-inline-size: 26rem;
+        margin-inline-start: auto;
+      }
+
+      .group {
+        margin-block-end: 0.5rem;
+      }
+
+      .group > ul > li, .items > li, th, td {
+        padding-block: 0.125rem;
+      }
+
+      .items, .answer, .when {
+        margin-block: 0.25rem;
+      }
+
+      .when {
+        padding-block: 0.125rem;
+      }
+
+      .urgency span, .urgency.unsafe span {
+        padding-block: 0;
+        background: none;
+        color: var(--_ink);
       }
 
       .answer label {
         flex-direction: row;
+        gap: 0.375rem;
         min-block-size: 0;
         padding: 0.125rem;
         font-weight: normal;
@@ -703,6 +742,12 @@ export const customerStyles = [
 
       .answer label.chosen {
         font-weight: 650;
+      }
+
+      input[type='radio'] {
+        inline-size: 0.875rem;
+        block-size: 0.875rem;
+        appearance: auto;
       }
 
       .urgency, h4, .line-title {

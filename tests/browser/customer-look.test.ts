@@ -142,7 +142,7 @@ describe('on paper', () => {
     const pdf = readPdf(await customer.page.pdf({ format, tagged: true, preferCSSPageSize: false }));
     expect(pdf.widths.every((width) => Math.abs(width - points) < 2)).toBe(true);
     expect(pdf.widths.length).toBeGreaterThan(1);
-    expect(pdf.widths.length).toBeLessThanOrEqual(9);
+    expect(pdf.widths.length).toBeLessThanOrEqual(7);
     const lines = pdf.pagesOf('Art');
     expect(lines).toHaveLength(lineIds(documents.estimate).length);
     for (const pages of lines) expect(pages.size).toBe(1);

@@ -136,6 +136,7 @@ export const en = {
   qr: 'Show as QR code',
   qrLabel: 'QR code with your answer',
   qrTooLong: 'Your answer is too long for a QR code. Send it in another way.',
+  qrNotLoaded: 'The QR code could not be drawn without a network. Send your answer in another way.',
   code: 'Your answer, as the shop’s sheet reads it',
   subject: (number: string) => `Answer to estimate ${number}`.trim(),
   message: (number: string, n: number, of: number, total: string) =>

@@ -137,6 +137,7 @@ export const es: Messages = {
   qr: 'Mostrar como código QR',
   qrLabel: 'Código QR con su respuesta',
   qrTooLong: 'Su respuesta es demasiado larga para un código QR. Envíela de otra manera.',
+  qrNotLoaded: 'El código QR no se pudo dibujar sin conexión. Envíe su respuesta de otra manera.',
   code: 'Su respuesta, como la lee la hoja del taller',
   subject: (number) => `Respuesta al presupuesto ${number}`.trim(),
   message: (number, n, of, total) => `Mi respuesta al presupuesto ${number}: sí a ${n} de ${of} líneas, ${total} en total. Para la hoja del taller:`,

@@ -137,6 +137,7 @@ export const fr: Messages = {
   qr: 'Montrer en code QR',
   qrLabel: 'Code QR avec votre réponse',
   qrTooLong: 'Votre réponse est trop longue pour un code QR. Envoyez-la autrement.',
+  qrNotLoaded: 'Le code QR n’a pas pu être dessiné sans réseau. Envoyez votre réponse autrement.',
   code: 'Votre réponse, telle que la feuille de l’atelier la lit',
   subject: (number) => `Réponse au devis ${number}`.trim(),
   message: (number, n, of, total) => `Ma réponse au devis ${number} : oui à ${n} lignes sur ${of}, ${total} au total. Pour la feuille de l’atelier :`,

@@ -1,0 +1,159 @@
+/** The light libraries of the customer's element against those that they stand in for, and the size of what a phone loads. */
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { Decimal as Shared } from 'decimal.js';
+import fc from 'fast-check';
+import { compactVerify, importJWK } from 'jose';
+import ts from 'typescript';
+import { build, type Rolldown } from 'vite';
+import { describe, expect, test } from 'vitest';
+import { lightLibraries } from '../../../components/customer/light/alias.js';
+import { Decimal as Light } from '../../../components/customer/light/light-decimal.js';
+import { compactVerify as lightVerify, importJWK as lightImport } from '../../../components/customer/light/light-jose.js';
+import { priceEstimate } from '../../../src/pricing/price-estimate.js';
+import { fitToBudget } from '../../../src/share/budget.js';
+import { customerCopy } from '../../../src/share/customer-copy.js';
+import { signCompact } from '../../../src/share/jws.js';
+import { demoDocuments } from '../../browser/customer-page/customer-site.js';
+import { reach, readImports } from '../../support/imports.js';
+
+const root = fileURLToPath(new URL('../../../', import.meta.url));
+
+/** As src/number/decimal.ts sets it up. */
+const Full = Shared.clone({ defaults: true, precision: 120, rounding: Shared.ROUND_HALF_UP, toExpNeg: -9e15, toExpPos: 9e15 });
+
+const figure = fc
+  .tuple(fc.boolean(), fc.bigInt({ min: 0n, max: 10n ** 22n }), fc.integer({ min: 0, max: 10 }))
+  .map(([negative, units, places]) => {
+    const text = String(units).padStart(places + 1, '0');
+    const at = text.length - places;
+    return `${negative && units > 0n ? '-' : ''}${text.slice(0, at)}${places > 0 ? `.${text.slice(at)}` : ''}`;
+  });
+
+describe('decimals', () => {
+  test('every operation gives the digits of decimal.js', () => {
+    fc.assert(
+      fc.property(figure, figure, fc.integer({ min: 0, max: 6 }), (a, b, places) => {
+        const [fa, fb, la, lb] = [new Full(a), new Full(b), new Light(a), new Light(b)];
+        expect(la.toFixed()).toBe(fa.toFixed());
+        for (const name of ['plus', 'minus', 'times'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
+        for (const name of ['cmp', 'eq', 'gt', 'gte', 'lt', 'lte'] as const) expect(la[name](lb), name).toBe(fa[name](fb));
+        for (const name of ['neg', 'trunc', 'floor'] as const) expect(la[name]().toFixed(), name).toBe(fa[name]().toFixed());
+        if (!fb.isZero()) for (const name of ['div', 'divToInt', 'mod'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
+        for (const mode of [4, 5, 6] as const) {
+          expect(la.toDecimalPlaces(places, mode).toFixed(places), `mode ${mode}`).toBe(fa.toDecimalPlaces(places, mode).toFixed(places));
+        }
+        expect([la.isZero(), la.isNegative(), la.decimalPlaces()]).toEqual([fa.isZero(), fa.isNegative() && !fa.isZero(), fa.decimalPlaces()]);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  // Ties, where the modes differ: half of the last place, both signs.
+  test.each(['0.5', '1.5', '-0.5', '-1.5', '2.5', '0.25', '0.444675'])('%s is rounded alike', (text) => {
+    for (const mode of [4, 5, 6] as const) for (const places of [0, 1, 2]) {
+      expect(new Light(text).toDecimalPlaces(places, mode).toFixed(places)).toBe(new Full(text).toDecimalPlaces(places, mode).toFixed(places).replace(/^-(0(\.0+)?)$/, '$1'));
+    }
+  });
+
+  test.each(['', 'x', '1e3', '1.', '.5', '1,5', ' 1'])('"%s" is no decimal', (text) => {
+    expect(() => new Light(text)).toThrow();
+  });
+
+  test('it has every method that the engine calls', () => {
+    const config = ts.getParsedCommandLineOfConfigFile(`${root}tsconfig.engine.json`, {}, { ...ts.sys, onUnRecoverableConfigFileDiagnostic: () => undefined })!;
+    const program = ts.createProgram(config.fileNames, config.options);
+    const checker = program.getTypeChecker();
+    // Sums that are typed with "=" are for the shop's sheet.
+    const loaded = reach(readImports(root, ['src', 'components']), 'components/customer/define.ts');
+    const called = new Set<string>();
+    for (const source of program.getSourceFiles()) {
+      const name = source.fileName.replace(root, '');
+      if (!loaded.has(name) || name === 'src/number/sum.ts' || name === 'src/documents/rates-references.ts') continue;
+      const visit = (node: ts.Node): void => {
+        if (ts.isPropertyAccessExpression(node) && checker.getTypeAtLocation(node.expression).symbol?.name === 'Decimal') called.add(node.name.text);
+        ts.forEachChild(node, visit);
+      };
+      visit(source);
+    }
+    expect(called.size).toBeGreaterThan(12);
+    called.delete('prototype');
+    // Only the reading of a sum that was typed asks for it, which a customer cannot.
+    called.delete('toSignificantDigits');
+    expect([...called].filter((name) => !(name in Light.prototype) && !(name in Light))).toEqual([]);
+  });
+
+  test('whole estimates come to the same, and so do budgets', async () => {
+    const output = await bundle(`${root}tests/engine/components/customer-engine-entry.ts`);
+    const light = (await import(`data:text/javascript;base64,${Buffer.from(output).toString('base64')}`)) as typeof import('./customer-engine-entry.js');
+    expect(output).not.toContain('1234567890123456789'); // nothing of decimal.js's constants
+    for (const name of ['van', 'plenum', 'brakes'] as const) {
+      const documents = await demoDocuments(name);
+      expect(light.priceEstimate(documents)).toEqual(priceEstimate(documents));
+      const ids = documents.estimate.lines.map(({ id }) => id);
+      for (let pick = 1; pick < 40; pick += 1) {
+        const only = ids.filter((_, i) => (pick * 2654435761) & (1 << i % 31));
+        expect(light.priceEstimate(documents, { only })).toEqual(priceEstimate(documents, { only }));
+      }
+      const copy = customerCopy(documents);
+      for (const ceiling of ['0', '150', '500.55', '100000']) expect(light.fitToBudget(copy, ceiling)).toEqual(fitToBudget(copy, ceiling));
+    }
+  });
+});
+
+describe('signatures', () => {
+  test('a good one is accepted, a changed one is not: jose and the light functions agree', async () => {
+    const pair = await crypto.subtle.generateKey({ name: 'ECDSA', namedCurve: 'P-256' }, true, ['sign', 'verify']);
+    const jwk = await crypto.subtle.exportKey('jwk', pair.publicKey);
+    const [key, light] = [await importJWK(jwk, 'ES256'), await lightImport(jwk)];
+    const agree = async (token: string): Promise<boolean> => {
+      const full = await compactVerify(token, key, { algorithms: ['ES256'] }).then(({ payload }) => [...payload], () => null);
+      const own = await lightVerify(token, light).then(({ payload }) => [...payload], () => null);
+      expect(own).toEqual(full);
+      return own !== null;
+    };
+    for (let i = 0; i < 40; i += 1) {
+      const payload = crypto.getRandomValues(new Uint8Array(1 + i * 7));
+      const token = await signCompact(payload, { kid: 'shop', privateKey: pair.privateKey });
+      expect(await agree(token)).toBe(true);
+      const at = token.indexOf('.') + 1 + (i % 3);
+      expect(await agree(token.slice(0, at) + (token[at] === 'A' ? 'B' : 'A') + token.slice(at + 1))).toBe(false);
+    }
+    await expect(lightImport({ ...jwk, x: jwk.y!, y: jwk.x! })).rejects.toThrow();
+  });
+});
+
+describe('what a phone loads', () => {
+  test('never the grid library, nor anything of its folder', () => {
+    const loaded = [...reach(readImports(root, ['src', 'components']), 'components/customer/define.ts').keys()];
+    expect(loaded.filter((name) => name === 'handsontable' || name.startsWith('components/grid/'))).toEqual([]);
+    expect(loaded).toContain('src/pricing/pricer.ts');
+  });
+
+  test('everything in one file stays within its budget', async () => {
+    const size = gzipSync(await bundle(`${root}components/customer/define.ts`), { level: 9 }).length;
+    console.log(`baysheet/customer in one file, light libraries, QR code inside: ${(size / 1000).toFixed(1)} KB min+gzip`);
+    expect(size).toBeLessThan(BUDGET);
+  });
+});
+
+/** Bytes after minifying and gzip; engine, verification, budget, three languages and the QR code included. */
+const BUDGET = 62_000;
+
+async function bundle(input: string): Promise<string> {
+  // Test runners set another one, with which lit comes in its development version.
+  process.env['NODE_ENV'] = 'production';
+  const built = (await build({
+    configFile: false,
+    root,
+    logLevel: 'error',
+    resolve: { alias: [...lightLibraries] },
+    build: {
+      write: false,
+      target: 'es2022',
+      modulePreload: false,
+      rolldownOptions: { input, preserveEntrySignatures: 'strict', output: { format: 'es', codeSplitting: false } },
+    },
+  })) as Rolldown.RolldownOutput;
+  return built.output.find((file) => file.type === 'chunk')!.code;
+}

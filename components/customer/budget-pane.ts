@@ -58,6 +58,7 @@ function proposal(fit: BudgetFit, view: CustomerView, reader: Reader, actions: B
       <strong>${words}</strong> ${later.length === 0 && fit.unsafeLeft.length === 0 ? m.fitsAll : nothing}
     </p>
     ${fit.unsafeLeft.length === 0 ? nothing : html`<p><strong>${m.unsafeLeftOut}</strong></p>${named(fit.unsafeLeft)} ${unsafeCaution(view, reader)}`}
+    ${fit.chosen.length === 0 || later.length === 0 ? nothing : html`<p>${m.saidYes}:</p>${named(fit.chosen)}`}
     ${later.length === 0 ? nothing : html`<p>${m.leftOut}</p>${named(later)}`}
     <p class="buttons">
       <button type="button" class="main" ?disabled=${!fit.fits || fit.chosen.length === 0} @click=${actions.take}>${m.take}</button>

@@ -402,7 +402,7 @@ export const customerStyles = [
       border-block-start: 0;
     }
 
-    .totals tr:first-child {
+    .totals tbody tr:first-child {
       border-block-start: 0;
     }
 

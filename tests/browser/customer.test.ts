@@ -382,3 +382,20 @@ describe('links that are not shown', () => {
     await customer.done();
   });
 });
+
+describe('another link', () => {
+  test('in the same page it begins afresh, without the answers to the first', async () => {
+    const customer = await CustomerPage.open(browser, server);
+    const plenum = await sealed(await demoDocuments('plenum'));
+    await customer.page.evaluate((token) => (location.hash = `#e=${token}`), link.token);
+    await customer.show({ fromHash: true, keys: link.keys });
+    await customer.choice('l4', 'no').click();
+    await customer.page.evaluate(([token, keys]) => {
+      document.querySelector('baysheet-customer')!.keys = keys as JsonWebKey[];
+      location.hash = `#e=${token as string}`;
+    }, [plenum.token, plenum.keys] as const);
+    await customer.page.locator('.line-title', { hasText: /gasket|plenum/i }).first().waitFor();
+    expect(await customer.page.locator('.left').count()).toBe(0);
+    await customer.done();
+  });
+});

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
@@ -194,6 +194,12 @@ export class BaysheetEstimate extends LitElement {
     window.removeEventListener('afterprint', this.onPrint);
     this.paper.removeEventListener('change', this.onPrint);
     this.later.stop();
+  }
+
+  /** Style sheets belong to a document: they are lost on the way into another one, and taken up again on the way back. */
+  adoptedCallback(): void {
+    if (this.ownerDocument === document) adoptStyles(this.renderRoot as ShadowRoot, BaysheetEstimate.elementStyles);
+    this.requestUpdate();
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {

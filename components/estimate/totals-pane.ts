@@ -228,7 +228,7 @@ export class TotalsPane extends LitElement {
               <tr>
                 <td class="figure">${figure(now)}</td>
                 <td class="figure">${figure(later)}</td>
-                <td class="figure">${figure(extra)}</td>
+                <td class="figure">${isMore(extra) ? figure(extra) : 'none'}</td>
               </tr>
             </tbody>`;
           })}
@@ -236,6 +236,11 @@ export class TotalsPane extends LitElement {
       </details>
     </div>`;
   }
+}
+
+/** A cent less is the rounding of taxes, not a saving. */
+function isMore(extra: string): boolean {
+  return !extra.startsWith('-') && /[1-9]/.test(extra);
 }
 
 function row(

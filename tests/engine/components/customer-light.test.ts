@@ -137,8 +137,11 @@ describe('what a phone loads', () => {
   });
 });
 
-/** Bytes after minifying and gzip; engine, verification, budget, three languages and the QR code included. */
-const BUDGET = 62_000;
+/**
+ * Bytes after minifying and gzip; lit, engine, verification, the check of the documents, budget, three languages and the
+ * QR code included. The aim was 35 KB without the QR code, which this misses.
+ */
+const BUDGET = 64_000;
 
 async function bundle(input: string): Promise<string> {
   // Test runners set another one, with which lit comes in its development version.

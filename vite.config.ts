@@ -1,6 +1,7 @@
 import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
+import { lightLibraries } from './components/customer/light/alias.js';
 import { absentModules } from './components/grid/absent/alias.js';
 
 const root = import.meta.dirname;
@@ -75,8 +76,9 @@ const packageBuild: UserConfig = {
   },
 };
 
-const oneFileBuild = (element: string): UserConfig => ({
+const oneFileBuild = (element: 'estimate' | 'customer'): UserConfig => ({
   ...shared,
+  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries] } } : {}),
   build: {
     outDir: from('dist'),
     emptyOutDir: false,
@@ -153,7 +155,7 @@ function dataFiles(): Plugin {
     writeBundle({ dir }) {
       cpSync(from('rates'), join(dir!, 'rates'), { recursive: true });
       for (const name of readdirSync(from('demo'))) {
-        if (name.endsWith('.estimate.json')) cpSync(from(join('demo', name)), join(dir!, name));
+        if (name.endsWith('.estimate.json') || name.endsWith('.keys.json')) cpSync(from(join('demo', name)), join(dir!, name));
       }
     },
   };

@@ -182,7 +182,7 @@ describe('what is refused', () => {
     expect(await signed('1')).toBe('damaged');
     expect(await signed('1\n'.repeat(2000))).toBe('damaged');
     expect(await signed(`1\n${'9999999\n'.repeat(300)}`)).toBe('damaged');
-    expect(await signed(JSON.stringify({ __proto__: null, ['__proto__']: { polluted: true } }))).toBe('version');
+    expect(await signed('{"__proto__":{"polluted":true}}')).toBe('version');
     expect(await codeOf(await signCompact(new Uint8Array(), key))).toBe('damaged');
     expect(await codeOf(await signCompact(Uint8Array.of(1, 2, 3), key))).toBe('damaged');
     expect(({} as Record<string, unknown>)['polluted']).toBeUndefined();

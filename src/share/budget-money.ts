@@ -1,6 +1,6 @@
 import type { Discount } from '../documents/estimate.js';
 import type { ChargeKind } from '../documents/fields.js';
-import { type Decimal, decimal, HUNDRED, max, ONE, sum, ZERO } from '../number/decimal.js';
+import { type Decimal, decimal, HUNDRED, max, min, ONE, sum, ZERO } from '../number/decimal.js';
 import { roundMoney } from '../number/money.js';
 import type { RateIndex } from '../pricing/rate-index.js';
 import { type TaxRule, taxRule } from '../pricing/taxes.js';
@@ -63,12 +63,14 @@ export class LeastMoney {
   offTheWhole(): Decimal {
     let off = this.rule.byLine || this.rule.included ? ZERO : sum(this.slack.values());
     for (const discount of this.discounts) {
-      const named = this.seen.filter(({ charge }) => names(discount, charge)).map(({ factor }) => factor);
+      const named = this.seen.filter(({ charge }) => names(discount, charge));
       if (named.length === 0) continue;
-      const most = named.reduce(max);
-      const least = named.reduce((a, b) => (a.lt(b) ? a : b));
-      // Every share of a discount may be up to a step away from its proportion; that only moves tax between charges.
-      off = off.plus(this.step.times(named.length).times(most.minus(least)));
+      const factors = named.map(({ factor }) => factor);
+      const most = factors.reduce(max);
+      // Beside a credit a discount may take nearly all of the other charges, and give the credit as much back: what it
+      // comes to is the same, but tax moves. So it does where a share is up to a step away from its proportion.
+      const credits = sum(named.map(({ charge }) => max(ZERO, charge.amount.neg())));
+      off = off.plus(credits.plus(this.step.times(named.length)).times(most.minus(factors.reduce(min))));
       const fixed = discount.percent === null ? roundMoney(decimal(discount.amount!), this.rates.money) : this.step.times(HALF);
       off = off.plus(fixed.times(most));
     }

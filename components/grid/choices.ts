@@ -85,10 +85,14 @@ export class ChoiceList {
     placeByBox(this.element, box);
   }
 
-  /** One choice up or down; past either end comes the field's own text, then the other end. */
+  /**
+   * One choice up or down. Down stays on the last, so that it can be pressed without looking; up from the first leads
+   * back to the field's own text, and from there to the last.
+   */
   move(by: 1 | -1): void {
-    const stops = this.choices.length + 1;
-    this.highlight(((this.highlighted + 1 + by + stops) % stops) - 1);
+    const last = this.choices.length - 1;
+    const next = this.highlighted + by;
+    this.highlight(next < -1 ? last : Math.min(next, last));
   }
 
   private highlight(index: number): void {

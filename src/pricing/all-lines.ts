@@ -1,5 +1,6 @@
 import type { Problem } from '../documents/problem.js';
 import { type Difference, difference, spliced } from '../overlap/difference.js';
+import type { Charge } from './charge.js';
 import type { LineResult } from './line-result.js';
 import type { PricedCharge, PricedLine } from './priced-estimate.js';
 import { Tally } from './tally.js';
@@ -9,12 +10,13 @@ export interface AllLines {
   readonly tally: Tally;
   /** In the order of the sheet, like all lists here. */
   readonly printed: readonly PricedLine[];
-  /** Without discounts. */
+  readonly charges: readonly Charge[];
+  /** The same, without discounts. */
   readonly printedCharges: readonly PricedCharge[];
   readonly problems: readonly Problem[];
 }
 
-const NOTHING: AllLines = { tally: new Tally(), printed: [], printedCharges: [], problems: [] };
+const NOTHING: AllLines = { tally: new Tally(), printed: [], charges: [], printedCharges: [], problems: [] };
 
 /**
  * All lines together: what they came to before, with those that are no longer the same taken out and the new ones
@@ -24,12 +26,22 @@ export function addUp(results: readonly LineResult[], before: readonly LineResul
   const change = difference(before, results);
   const { start, removed, added } = change;
   if (removed.length === 0 && added.length === 0) return all;
+  // The charges of a line stand together.
+  const first = countCharges(before.slice(0, start));
+  const gone = countCharges(removed);
   return {
     tally: tallyAfter(change, all.tally),
     printed: spliced(all.printed, start, removed.length, added.map((result) => result.printed)),
-    printedCharges: chargesAfter(change, before, all.printedCharges),
+    charges: spliced(all.charges, first, gone, added.flatMap((result) => result.charges)),
+    printedCharges: spliced(all.printedCharges, first, gone, added.flatMap((result) => result.printedCharges)),
     problems: problemsAfter(change, results, all.problems),
   };
+}
+
+function countCharges(results: readonly LineResult[]): number {
+  let count = 0;
+  for (const result of results) count += result.charges.length;
+  return count;
 }
 
 function tallyAfter({ removed, added }: Difference<LineResult>, before: Tally): Tally {
@@ -41,18 +53,6 @@ function tallyAfter({ removed, added }: Difference<LineResult>, before: Tally): 
     if (result !== removed[i]) tally.add(result.tally);
   });
   return tally;
-}
-
-function chargesAfter(
-  { start, removed, added }: Difference<LineResult>,
-  before: readonly LineResult[],
-  charges: readonly PricedCharge[],
-): PricedCharge[] {
-  let first = 0;
-  for (let i = 0; i < start; i += 1) first += before[i]!.printedCharges.length;
-  let gone = 0;
-  for (const result of removed) gone += result.printedCharges.length;
-  return spliced(charges, first, gone, added.flatMap((result) => result.printedCharges));
 }
 
 /** The path of a problem says where its line stands, so all of them are told again when lines have moved. */

@@ -19,7 +19,7 @@ export interface Discounted {
 export function takeDiscounts(charges: readonly Charge[], discounts: readonly Discount[], money: MoneyRule): Discounted {
   const parts = charges.map(() => ZERO);
   const amounts = discounts.map((discount) => {
-    const named = charges.flatMap((charge, i) => (names(discount, charge) ? [i] : []));
+    const named = charges.flatMap((charge, i) => (isOn(discount, charge) ? [i] : []));
     const left = named.map((i) => charges[i]!.amount.minus(parts[i]!));
     const base = sum(left);
     if (base.lte(ZERO)) return ZERO;
@@ -33,7 +33,8 @@ export function takeDiscounts(charges: readonly Charge[], discounts: readonly Di
   return { parts, amounts };
 }
 
-function names(discount: Discount, charge: Charge): boolean {
+/** Whether a discount names a charge, by its kind and, where it names lines, by its line. */
+export function isOn(discount: Discount, charge: Charge): boolean {
   if (!discount.on.includes(charge.kind)) return false;
   return discount.lines.length === 0 || (charge.line !== null && discount.lines.includes(charge.line));
 }

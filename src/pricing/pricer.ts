@@ -10,6 +10,7 @@ import { type Sharing, shareWork } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
 import { addUp, type AllLines } from './all-lines.js';
 import type { Charge } from './charge.js';
+import type { Discounted } from './discounted.js';
 import { type Draft, draftLine } from './draft.js';
 import { estimateFees } from './fees.js';
 import { type LineResult, priceLine } from './line-result.js';
@@ -46,6 +47,7 @@ type ToPrice = Pick<LineResult, 'draft' | 'priced'>;
  */
 export class Pricer {
   private last: Run | null = null;
+  private lastDiscounted: Discounted | null = null;
   private readonly printOverlap = remembered((sharing: Sharing) => printOverlap(sharing, this.index));
   private readonly printCautions = remembered((sharing: Sharing) => printCautions(sharing.works, this.index));
 
@@ -141,7 +143,18 @@ export class Pricer {
     const fees = add(estimateFees(run.all.tally.feesAsked(), this.rates));
     const extra = supplies === null ? [] : add(suppliesCharge(supplies, tally.ofKinds(supplies.of), this.rates));
     const once = [...fees, ...extra];
-    return settle({ results: run.results, printed: run.all.printedCharges, once, tally, discounts: estimate.discounts, taxes: run.taxes, rates: this.rates });
+    const settled = settle({
+      charges: run.all.charges,
+      printed: run.all.printedCharges,
+      once,
+      tally,
+      discounts: estimate.discounts,
+      taxes: run.taxes,
+      rates: this.rates,
+      lastDiscounted: this.lastDiscounted,
+    });
+    this.lastDiscounted = settled.discounted;
+    return settled;
   }
 
   private exemptProblems(estimate: Estimate): Problem[] {

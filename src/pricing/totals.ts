@@ -3,8 +3,7 @@ import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
 import { cashAmount, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
-import { takeDiscounts } from './discounts.js';
-import type { LineResult } from './line-result.js';
+import { type Discounted, discountCharges } from './discounted.js';
 import type { PricedCharge, PricedOverlap, PricedTotals } from './priced-estimate.js';
 import { printCharge, printTax } from './print.js';
 import type { RateIndex } from './rate-index.js';
@@ -12,8 +11,9 @@ import type { Tally } from './tally.js';
 import { taxAmounts, type TaxRule } from './taxes.js';
 
 interface ToSettle {
-  readonly results: readonly LineResult[];
-  /** The charges of these, as printed without discounts. */
+  /** The charges of all lines. */
+  readonly charges: readonly Charge[];
+  /** The same, as printed without discounts. */
   readonly printed: readonly PricedCharge[];
   /** What is charged once for the estimate: fees, then supplies. */
   readonly once: readonly Charge[];
@@ -22,6 +22,8 @@ interface ToSettle {
   readonly discounts: readonly Discount[];
   readonly taxes: TaxRule;
   readonly rates: RateIndex;
+  /** What came of discounts the last time. */
+  readonly lastDiscounted: Discounted | null;
 }
 
 export interface Settled {
@@ -29,16 +31,19 @@ export interface Settled {
   readonly totals: PricedTotals;
   readonly saved: Pick<PricedOverlap, 'hours' | 'money'>;
   readonly total: Decimal;
+  /** Null where there is no discount. */
+  readonly discounted: Discounted | null;
 }
 
 /** The end of the sum: discounts, taxes, totals. */
-export function settle({ results, printed, once, tally, discounts, taxes, rates }: ToSettle): Settled {
+export function settle({ charges, printed, once, tally, discounts, taxes, rates, lastDiscounted }: ToSettle): Settled {
   const { money } = rates;
   const undiscounted = printed.concat(once.map((charge) => printCharge(charge, ZERO, money)));
-  const discounted = applyDiscounts(results, once, undiscounted, tally, discounts, taxes, rates);
-  const net = discounted?.tally ?? tally;
+  const discounted =
+    discounts.length === 0 ? null : discountCharges(charges.concat(once), undiscounted, discounts, taxes, lastDiscounted);
+  const net = discounted === null ? tally : tally.copy();
+  if (discounted !== null) net.add(discounted.taken);
   const discount = sum(discounted?.amounts ?? []);
-  const charges = discounted?.charges ?? undiscounted;
 
   const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
   const tax = sum(due.map((each) => each.amount));
@@ -49,7 +54,8 @@ export function settle({ results, printed, once, tally, discounts, taxes, rates 
   const print = (amount: Decimal): string => printMoney(amount, money);
 
   return {
-    charges,
+    charges: discounted?.printed ?? undiscounted,
+    discounted,
     total,
     saved: { hours: printPlain(tally.sharedHours), money: print(tally.bookMoney.minus(tally.labourMoney)) },
     totals: {
@@ -68,29 +74,4 @@ export function settle({ results, printed, once, tally, discounts, taxes, rates 
       cash: print(cashAmount(total, rates.rates.cashStep, money)),
     },
   };
-}
-
-/** Rule 10 over all charges; null where there is no discount, so that nothing need be added up again. */
-function applyDiscounts(
-  results: readonly LineResult[],
-  once: readonly Charge[],
-  undiscounted: readonly PricedCharge[],
-  tally: Tally,
-  discounts: readonly Discount[],
-  taxes: TaxRule,
-  rates: RateIndex,
-): { tally: Tally; amounts: readonly Decimal[]; charges: PricedCharge[] } | null {
-  if (discounts.length === 0) return null;
-  const all = [...results.flatMap((result) => result.charges), ...once];
-  const charges = [...undiscounted];
-  const { parts, amounts } = takeDiscounts(all, discounts, rates.money);
-  const net = tally.copy();
-  all.forEach((charge, i) => {
-    const part = parts[i]!;
-    if (part.isZero()) return;
-    net.addCharge(charge, charge.amount, taxes, -1);
-    net.addCharge(charge, charge.amount.minus(part), taxes);
-    charges[i] = { ...charges[i]!, discount: printMoney(part, rates.money) };
-  });
-  return { tally: net, amounts, charges };
 }

@@ -88,7 +88,7 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
     const line = readDocuments({ estimate: anEstimate([operationLine(`n${(made.n += 1)}`, OPERATIONS[roll(OPERATIONS.length)]!, { positions: POSITIONS[roll(4)]! })]), catalogue: CATALOGUE, rates: aRateCard() });
     return line.estimate.lines[0]!;
   };
-  switch (roll(14)) {
+  switch (roll(15)) {
     case 0: return change(() => ({ decision: DECISIONS[roll(4)]! }));
     case 1: return change((line) => (line.kind === 'operation' ? { positions: POSITIONS[roll(4)]! } : {}));
     case 2: return change((line) => (line.kind === 'operation' ? { bookHours: roll(3) === 0 ? null : figure(4) } : line.kind === 'labour' ? { hours: figure(3) } : {}));
@@ -107,7 +107,8 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
       const decision = DECISIONS[roll(3)]!;
       return { ...estimate, lines: lines.map((line) => (line.kind === 'operation' && line.operation === operation ? { ...line, decision } : line)) };
     }
-    case 12: return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
+    case 12: return change(() => ({ taxes: [null, [], ['state'], ['state', 'city']][roll(4)]! }));
+    case 13: return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
     default: return {
       ...estimate,
       discounts: roll(3) === 0 ? [] : [{ id: 'd', title: 'Discount', percent: String(roll(40)), amount: null, on: (['labour', 'part'] as const).slice(0, 1 + roll(2)), lines: at < 0 || roll(2) === 0 ? [] : [lines[at]!.id] }],
@@ -190,6 +191,40 @@ describe('one edit', () => {
     expect(after.lines[3]).toBe(before.lines[3]);
     expect(after.lines[4]).toBe(before.lines[4]);
     expect(after.lines[10]).toBe(before.lines[10]);
+  });
+});
+
+describe('discounts, spread as they were where they can be', () => {
+  const discounted = (lines: string[]) => {
+    const { estimate, ...others } = documents(CARD, [partLine('a', '1', '33.33'), partLine('b', '1', '33.33'), partLine('c', '1', '9.99'), labourLine('d', '1')]);
+    return { estimate: { ...estimate, discounts: [{ id: 'x', title: 'Off parts', percent: '10', amount: null, on: ['part' as const], lines }] }, ...others };
+  };
+
+  it('a charge that they do not name may change', () => {
+    const { estimate, catalogue, rates, pricer } = discounted([]);
+    const before = pricer.price(estimate);
+    const next = { ...estimate, lines: estimate.lines.with(3, { ...estimate.lines[3]!, hours: '2' } as Line) };
+    const after = pricer.price(next);
+    expect(after).toEqual(priceEstimate({ estimate: next, catalogue, rates }));
+    expect(after.charges[0]).toBe(before.charges[0]);
+    // 7.67 over 33.33 : 33.33 : 9.99 → 3.335…, 3.335…, 0.999…; floors 3.33 + 3.33 + 0.99, the two cents left go to c and a.
+    expect(after.charges.slice(0, 3).map(({ discount }) => discount)).toEqual(['3.34', '3.33', '1.00']);
+  });
+
+  it('two charges of the same price that change places keep what is theirs', () => {
+    const { estimate, catalogue, rates, pricer } = discounted(['a']);
+    pricer.price(estimate);
+    const [a, b, ...rest] = estimate.lines;
+    const next = { ...estimate, lines: [b!, a!, ...rest] };
+    expect(pricer.price(next)).toEqual(priceEstimate({ estimate: next, catalogue, rates }));
+    expect(pricer.price(next).charges.map(({ discount }) => discount).slice(0, 2)).toEqual(['0.00', '3.33']);
+  });
+
+  it('a charge with other taxes on it is taken for another one', () => {
+    const { estimate, catalogue, rates, pricer } = discounted([]);
+    pricer.price(estimate);
+    const next = { ...estimate, lines: estimate.lines.with(0, { ...estimate.lines[0]!, taxes: [] }) };
+    expect(pricer.price(next)).toEqual(priceEstimate({ estimate: next, catalogue, rates }));
   });
 });
 

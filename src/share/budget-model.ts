@@ -22,7 +22,7 @@ export interface Choice {
   readonly id: string;
   /** When no line includes it. */
   readonly alone: Weight;
-  /** When one may. */
+  /** When one may include it; never more than alone. */
   readonly included: Weight;
   /** Places of the lines that would include it. */
   readonly outer: readonly number[];
@@ -72,6 +72,11 @@ export function leastModel(estimate: Estimate, ids: readonly string[], index: Ca
   return new Builder(drafts, new LeastMoney(rates, estimate.customer.taxExempt, estimate.discounts), index, rates).model();
 }
 
+function lesser(weights: readonly Weight[]): Weight {
+  const least = (key: keyof Weight): bigint => weights.map((weight) => weight[key]).reduce((a, b) => (a < b ? a : b));
+  return { total: least('total'), base: least('base') };
+}
+
 class Builder {
   private readonly works: readonly (Work | null)[];
 
@@ -105,10 +110,11 @@ class Builder {
       const { work } = draft;
       const outer = this.outerOf(i);
       const asked = fees.flatMap((fee, k) => (work?.operation.fees.includes(fee.id.replace(/^fee\./, '')) ? [stepKeys.length + trees.length + k] : []));
+      const alone = this.weigh(this.ownCharges(i));
       return {
         id: draft.line.id,
-        alone: this.weigh(this.ownCharges(i)),
-        included: outer.length === 0 ? { total: 0n, base: 0n } : this.weigh(this.includedCharges(i, outer)),
+        alone,
+        included: outer.length === 0 ? alone : lesser([alone, this.weigh(this.includedCharges(i, outer))]),
         outer,
         needs: [
           ...(work?.steps ?? []).map((at) => stepKeys.indexOf(at.key)),
@@ -282,9 +288,7 @@ class Builder {
   }
 
   private cheapest(alternatives: readonly (readonly Likely[])[]): Weight {
-    const weights = alternatives.map((charges) => this.weigh(charges));
-    const least = (key: keyof Weight): bigint => weights.map((weight) => weight[key]).reduce((a, b) => (a < b ? a : b));
-    return { total: least('total'), base: least('base') };
+    return lesser(alternatives.map((charges) => this.weigh(charges)));
   }
 
   private suppliesRule(mostBase: Decimal): Pick<LeastModel, 'supplies' | 'suppliesSlope' | 'suppliesSlack'> {

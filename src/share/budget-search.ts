@@ -146,6 +146,7 @@ class Search {
     let taken = 0n;
     let base = 0n;
     let openBase = 0n;
+    let openCredits = 0n;
     const weight = choices.map(() => 0n);
     const bases = choices.map(() => 0n);
     choices.forEach((choice, i) => {
@@ -166,6 +167,7 @@ class Search {
       weight[i] = added;
       bases[i] = addedBase;
       openBase += addedBase;
+      if (addedBase < 0n) openCredits += addedBase;
     });
     paid.forEach((is, k) => {
       if (!is) return;
@@ -175,7 +177,8 @@ class Search {
 
     // Supplies stop rising at their maximum. Either what the lines that are in ask for counts, or a share of every line.
     const bySlope = (amount: bigint): bigint => (amount * suppliesSlope) / ONE_UNITS;
-    const now = supplies(base);
+    // A credit that is still open could make them less.
+    const now = supplies(base + openCredits);
     if (now >= bySlope(base + openBase) - suppliesSlack) return { taken: taken + now + offset, weight };
     return {
       taken: taken + bySlope(base) - suppliesSlack + offset,

@@ -5,8 +5,9 @@ export interface Advice {
 }
 
 /**
- * Characters of a link. Beyond `messages` a text message becomes a long row of parts, some of which get lost; beyond `link` mail and chat
- * programs cut addresses; beyond `qr` a printed code gets too fine for a telephone's camera. Common practice, no source.
+ * Characters of a link. Beyond `messages` a text message becomes a long row of parts, some of which get lost; beyond
+ * `link` mail and chat programs cut addresses; beyond `qr` a printed code gets too fine for a telephone's camera.
+ * Common practice, no source.
  */
 export const LINK_LIMITS = { qr: 1_000, messages: 2_000, link: 8_000 } as const;
 

@@ -7,8 +7,8 @@ export async function deflate(bytes: Uint8Array): Promise<Uint8Array> {
 }
 
 /**
- * Undoes `deflate`. Null for bytes that are no DEFLATE, that stop in the middle or go on behind the end, and for more than `most` bytes of
- * output, of which no more are made than the platform makes in one piece.
+ * Undoes `deflate`. Null for bytes that are no DEFLATE, that stop in the middle or go on behind the end, and for more
+ * than `most` bytes of output, of which no more are made than the platform makes in one piece.
  */
 export async function inflate(bytes: Uint8Array, most: number): Promise<Uint8Array | null> {
   const stream = decompressor();

@@ -32,7 +32,9 @@ export { checkHistory, type HistoryEntry } from './consent/history.js';
 export { type Consent, type ConsentDetails, type ConsentWay, readConsents, recordConsent } from './consent/record.js';
 export { type Difference, revise, standing, type Standing } from './consent/revision.js';
 
+export { type BudgetFit, fitToBudget } from './share/budget.js';
 export { type CustomerCopy, customerCopy } from './share/customer-copy.js';
+export { ShareFault } from './share/fault.js';
 export type { PublicJwk, SigningKey, TrustedKeys } from './share/keys.js';
 export { openEstimate, type Opened } from './share/open.js';
 export type { Reply } from './share/reply.js';

@@ -5,13 +5,14 @@ import * as engine from '../../src/index.js';
 
 /** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
 const VALUES = [
-  'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'customerCopy', 'deferralCosts', 'headroom', 'needsConsent',
+  'ShareFault', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'customerCopy', 'deferralCosts', 'fitToBudget',
+  'headroom', 'needsConsent',
   'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem',
   'proposeLines', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply', 'standing',
 ];
 
 const TYPES = [
-  'Alternatives', 'AuthorisationRule', 'Catalogue', 'ChargeKind', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed',
+  'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed',
   'ConsentWay', 'CustomerCopy', 'Decision', 'DeferralCost', 'Difference', 'Documents', 'Estimate', 'HistoryEntry', 'Line',
   'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedCharge', 'PricedEstimate', 'PricedLine',
   'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'Rates', 'Reply', 'Sealed',

@@ -171,7 +171,7 @@ it('describes the element to editors', () => {
  * goes where there is no screen, so it may not grow by accident. A customer opens a link on a phone, on a slow network: 35 is
  * the aim there, which the engine, its checks, three languages and the decimals together do not reach yet.
  */
-const BUDGETS: Record<string, number> = { './engine': 55, './estimate': 260, './customer': 68 };
+const BUDGETS: Record<string, number> = { './engine': 60, './estimate': 260, './customer': 68 };
 
 it.each(Object.entries(BUDGETS))('%s stays within %d KB', async (entry, budget) => {
   const size = await gzipped(entry);

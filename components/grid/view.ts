@@ -23,6 +23,7 @@ export class SheetView {
   private fitted: number[] = [];
   private rowHeight = 28;
   private started = false;
+  private lookAgain = 0;
 
   constructor(private readonly options: ViewOptions) {
     const { frame, root } = this;
@@ -57,7 +58,8 @@ export class SheetView {
   showAll(): void {
     const { surface } = this;
     const { model } = this.options;
-    this.measure();
+    // Hidden and shown again within one frame, the frame's size has not changed for whoever observes it: look once more.
+    if (!this.measure()) this.lookAgain = requestAnimationFrame(() => this.refresh());
     countSurface(surface, model.rows.length, model.columns.length);
     surface.setData(
       model.rows.map((_row, row) => model.columns.map((_column, column) => model.cell(row, column).text)),
@@ -130,6 +132,7 @@ export class SheetView {
   }
 
   destroy(): void {
+    cancelAnimationFrame(this.lookAgain);
     this.surface.destroy();
     this.frame.remove();
   }

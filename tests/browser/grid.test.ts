@@ -1054,6 +1054,18 @@ describe('in the page', () => {
     await click(2, 2);
   });
 
+  test('hidden, given other rows and shown again within one frame, of which no observer of sizes hears', async () => {
+    const before = await grid().locator('tbody tr').count();
+    await page.evaluate(() => {
+      const element = document.querySelector('#page') as unknown as { first: OwnerView } & HTMLElement;
+      element.style.display = 'none';
+      element.first.show(element.first.rows.slice(0, 2));
+      element.style.display = '';
+    });
+    expect(before).toBeGreaterThan(2);
+    await expect.poll(() => grid().locator('tbody tr').count()).toBe(2);
+  });
+
   test('a narrower page scrolls the sheet inside itself, a wider one gives the room to the words', async () => {
     const widths = (): Promise<[number, number, number]> =>
       grid().evaluate((element) => [

@@ -1,22 +1,11 @@
 /** From the sheet to the customer and back: share, answer, consent, revision. */
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { BrowserContext, Page } from 'playwright-core';
+import { expect, test } from 'vitest';
 import { checkHistory, type Estimate, priceEstimate, readConsents } from '../../src/index.js';
-import { launchChromium } from './support/chromium.js';
-import { type EstimateSite, serveEstimateSite } from './support/estimate-site.js';
+import { useEstimateSite } from './support/estimate-site.js';
 import { demoReference, SheetPage } from './support/sheet-page.js';
 
-let site: EstimateSite;
-let browser: Browser;
-
-beforeAll(async () => {
-  site = await serveEstimateSite();
-  browser = await launchChromium();
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await site?.close();
-});
+const here = useEstimateSite();
 
 /** Presses Share in the sheet, publishes the shop's key beside the customer's page, and gives the link. */
 async function share(sheet: SheetPage): Promise<string> {
@@ -25,14 +14,14 @@ async function share(sheet: SheetPage): Promise<string> {
   await sheet.page.getByText('The shop’s public key').click();
   const key = JSON.parse((await sheet.page.locator('baysheet-share pre').textContent())!);
   expect(Object.keys(key).sort()).toEqual(['crv', 'kid', 'kty', 'x', 'y']);
-  await site.put('customer.keys.json', JSON.stringify({ keys: [key] }));
+  await here.site.put('customer.keys.json', JSON.stringify({ keys: [key] }));
   await sheet.button('Done').click();
   return link;
 }
 
 /** The customer's phone: a profile of its own, without a network once the page is there. */
 async function openOnPhone(link: string): Promise<{ context: BrowserContext; page: Page }> {
-  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  const context = await here.browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
   const page = await context.newPage();
   await page.goto(link);
   await page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
@@ -64,7 +53,7 @@ async function openReply(sheet: SheetPage, text: string): Promise<void> {
 const standing = (sheet: SheetPage) => sheet.page.locator('baysheet-authorisation');
 
 test('sheet → share → phone, from the link alone and offline → two declined → reply → consent and headroom → a new finding asks again', async () => {
-  const sheet = await SheetPage.openReady(browser, site.demo('van'));
+  const sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
   const link = await share(sheet);
   const { context, page } = await openOnPhone(link);
   const text = await answer(page, ['Your answer to: Replace the thermostat', 'Your answer to: Replace the undertray']);
@@ -119,16 +108,16 @@ test('sheet → share → phone, from the link alone and offline → two decline
 }, 120_000);
 
 test('a link is refused by a page that does not know the key, and with one character changed', async () => {
-  const sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+  const sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
   const link = await share(sheet);
   const middle = link.length - 200;
   const changed = `${link.slice(0, middle)}${link[middle] === 'A' ? 'B' : 'A'}${link.slice(middle + 1)}`;
-  const context = await browser.newContext();
+  const context = await here.browser.newContext();
   const page = await context.newPage();
   await page.goto(changed);
   await page.getByText('This estimate cannot be shown').waitFor();
   expect(await page.getByText(/\+1 303 555 0117/).count()).toBeGreaterThan(0);
-  await site.put('customer.keys.json', JSON.stringify({ keys: [] }));
+  await here.site.put('customer.keys.json', JSON.stringify({ keys: [] }));
   await page.goto('about:blank');
   await page.goto(link);
   await page.getByText('This estimate cannot be shown').waitFor();
@@ -137,12 +126,12 @@ test('a link is refused by a page that does not know the key, and with one chara
 });
 
 test('the estimate as a file opens from the disk alone, and answers for the same total', async () => {
-  const sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+  const sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
   await sheet.button('Share …').click();
   await sheet.page.getByLabel(/^Link/).waitFor();
   const [download] = await Promise.all([sheet.page.waitForEvent('download'), sheet.button('Save as a file …').click()]);
   const path = await download.path();
-  const context = await browser.newContext({ offline: true, hasTouch: true });
+  const context = await here.browser.newContext({ offline: true, hasTouch: true });
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (fault) => faults.push(fault.message));

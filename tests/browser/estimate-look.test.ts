@@ -1,22 +1,9 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { launchChromium } from './support/chromium.js';
-import { serveEstimateSite, type EstimateSite } from './support/estimate-site.js';
+import { afterEach, describe, expect, test } from 'vitest';
+import { useEstimateSite } from './support/estimate-site.js';
 import { SheetPage } from './support/sheet-page.js';
 
-let site: EstimateSite;
-let browser: Browser;
+const here = useEstimateSite();
 let sheet: SheetPage;
-
-beforeAll(async () => {
-  site = await serveEstimateSite();
-  browser = await launchChromium();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 afterEach(() => sheet.done());
 
@@ -28,7 +15,7 @@ async function expectNoSidewaysScroll(): Promise<void> {
 
 describe('axe finds nothing (axe-core, all its rules)', () => {
   test('loaded, editing, list open, menu open, an entry refused, hint shown', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     await sheet.element.locator('[part=later]').waitFor();
     expect.soft(await sheet.axe(), 'loaded').toEqual([]);
     await sheet.cell('Lines', 'Replace a heater hose', 'Book h').dblclick();
@@ -55,7 +42,7 @@ describe('axe finds nothing (axe-core, all its rules)', () => {
   });
 
   test('problems of the sum shown, documents that cannot be read', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     await sheet.element.evaluate((element) => {
       const { estimate } = element as HTMLElementTagNameMap['baysheet-estimate'];
       const broken = { ...estimate!, lines: [{ ...estimate!.lines[0]!, operation: 'nothing-known' }, ...estimate!.lines.slice(1)] };
@@ -78,7 +65,7 @@ describe('axe finds nothing (axe-core, all its rules)', () => {
     ['empty and dark', 'empty', { colorScheme: 'dark' }],
     ['narrow', 'van', { viewport: { width: 320, height: 640 } }],
   ] as const)('%s', async (_, estimate, options) => {
-    sheet = await SheetPage.openReady(browser, site.demo(estimate), options);
+    sheet = await SheetPage.openReady(here.browser, here.site.demo(estimate), options);
     await sheet.element.locator('baysheet-totals').waitFor();
     expect.soft(await sheet.axe()).toEqual([]);
   });
@@ -96,7 +83,7 @@ describe('colours', () => {
     });
 
   test('light and dark differ everywhere, and follow the person while the page is open', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     await sheet.element.locator('[part=later]').waitFor();
     const light = await colours();
     await sheet.picture('light');
@@ -109,7 +96,7 @@ describe('colours', () => {
   });
 
   test('with forced colours text, selection, marks and buttons can be told apart', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'), { forcedColors: 'active' });
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'), { forcedColors: 'active' });
     await sheet.clickAndEnter('Lines', 'Replace a heater hose', 'Book h', 'two');
     await sheet.picture('forced');
     const [ink, paper, border] = await sheet.cell('Lines', 'Replace a heater hose', 'Kind').evaluate((cell) => {
@@ -124,7 +111,7 @@ describe('colours', () => {
 
 describe('small screens and large text', () => {
   test('at 320 px nothing scrolls sideways but the grids, and the total stays in sight (WCAG 1.4.10, data tables excepted)', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'), { viewport: { width: 320, height: 640 } });
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'), { viewport: { width: 320, height: 640 } });
     await expectNoSidewaysScroll();
     await sheet.picture('narrow');
     const bar = sheet.element.locator('.bar');
@@ -149,7 +136,7 @@ describe('small screens and large text', () => {
 
   // Blocks of the picture are as wide as their hours; the titles beside them do the same (its exception "equivalent").
   test('touch targets are at least 24 px (WCAG 2.5.8)', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'), { viewport: { width: 390, height: 800 } });
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'), { viewport: { width: 390, height: 800 } });
     const small = await sheet.element.evaluate((element) => {
       const found: string[] = [];
       const look = (root: ShadowRoot): void => {
@@ -169,7 +156,7 @@ describe('small screens and large text', () => {
 
   test('at 200 % zoom and with text of twice the size nothing is lost', async () => {
     // A zoomed page is one with half the width at twice the scale.
-    sheet = await SheetPage.openReady(browser, site.demo('van'), { viewport: { width: 700, height: 500 }, deviceScaleFactor: 2 });
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'), { viewport: { width: 700, height: 500 }, deviceScaleFactor: 2 });
     await expectNoSidewaysScroll();
     await sheet.picture('zoom');
     await sheet.cell('Lines', 'Replace a heater hose', 'Work').click();
@@ -194,7 +181,7 @@ describe('small screens and large text', () => {
 
 describe('print', () => {
   test('holds every row and no cost, and no buttons', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     const { page, element } = sheet;
     const priced = await sheet.pricedInNode();
     const { findings, lines } = await sheet.estimate();
@@ -226,7 +213,7 @@ describe('print', () => {
   });
 
   test('in a dark scheme too paper is white', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('plenum'), { colorScheme: 'dark' });
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'), { colorScheme: 'dark' });
     await sheet.page.emulateMedia({ media: 'print', colorScheme: 'dark' });
     const print = sheet.element.locator('[part=print]');
     await print.waitFor();

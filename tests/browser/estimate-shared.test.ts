@@ -1,29 +1,16 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { launchChromium } from './support/chromium.js';
-import { serveEstimateSite, type EstimateSite } from './support/estimate-site.js';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { useEstimateSite } from './support/estimate-site.js';
 import { SheetPage } from './support/sheet-page.js';
 
 const GASKET = 'Replace the upper plenum gasket';
 const RINGS = 'Replace the injector O-rings';
 const INJECTORS = 'Replace fuel injectors';
 
-let site: EstimateSite;
-let browser: Browser;
+const here = useEstimateSite();
 let sheet: SheetPage;
 
-beforeAll(async () => {
-  site = await serveEstimateSite();
-  browser = await launchChromium();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await site?.close();
-});
-
 beforeEach(async () => {
-  sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+  sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
 });
 
 afterEach(() => sheet.done());

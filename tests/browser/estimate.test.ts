@@ -1,28 +1,15 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { launchChromium } from './support/chromium.js';
-import { serveEstimateSite, type EstimateSite } from './support/estimate-site.js';
+import { afterEach, describe, expect, test } from 'vitest';
+import { useEstimateSite } from './support/estimate-site.js';
 import { demoEstimate, SheetPage } from './support/sheet-page.js';
 
-let site: EstimateSite;
-let browser: Browser;
+const here = useEstimateSite();
 let sheet: SheetPage;
-
-beforeAll(async () => {
-  site = await serveEstimateSite();
-  browser = await launchChromium();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 afterEach(() => sheet.done());
 
 describe('the whole job by keyboard alone', () => {
   test('from plain words to a priced estimate, and all the way back', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('empty'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('empty'));
     await sheet.listen();
     const atFirst = await sheet.estimate();
     expect(await sheet.total()).toBe('0.00');
@@ -120,7 +107,7 @@ describe('the whole job by keyboard alone', () => {
   });
 
   test('every finding belongs to a round of the estimate', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('empty'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('empty'));
     await sheet.tabTo('button Add finding');
     await sheet.press('Enter');
     await sheet.enter('pump weep');
@@ -133,7 +120,7 @@ describe('the whole job by keyboard alone', () => {
   });
 
   test('Undo in one grid takes back what was done in the other', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
     await sheet.tabTo('grid Findings');
     await sheet.enterAt('Upper plenum', 'Urgency', 'watch');
     await sheet.tabTo('grid Lines');
@@ -149,7 +136,7 @@ describe('the whole job by keyboard alone', () => {
 
 describe('the same by mouse', () => {
   test('click, double-click, type-ahead list, row menu and buttons', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('empty'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('empty'));
     const { page } = sheet;
     await sheet.button('Add finding').click();
     await sheet.type('heater hose seep');
@@ -200,7 +187,7 @@ describe('the same by mouse', () => {
   });
 
   test('a drag selects a block, Delete clears it in one step; the fill handle repeats', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('van'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     const { page } = sheet;
     const before = await sheet.estimate();
     await sheet.cell('Findings', 'Radiator hose', 'Fault').hover();
@@ -228,7 +215,7 @@ describe('the same by mouse', () => {
   });
 
   test('a column is dragged wider, stays so after an edit, and nothing else changes', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
     const { page } = sheet;
     const before = await sheet.estimate();
     const box = (await sheet.heading('Lines', 'Kind').boundingBox())!;
@@ -247,7 +234,7 @@ describe('the same by mouse', () => {
   });
 
   test('a file is opened as one step of undo, a bad one is refused in words, and saving offers a file', async () => {
-    sheet = await SheetPage.openReady(browser, site.demo('plenum'));
+    sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
     const { page } = sheet;
     await sheet.listen();
     const before = await sheet.estimate();
@@ -288,7 +275,7 @@ describe('the same by mouse', () => {
 });
 
 test('the demo’s other estimates open as they lie in the folder', async () => {
-  sheet = await SheetPage.openReady(browser, site.demo('van'));
+  sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
   const lying = await demoEstimate('van');
   expect(await sheet.estimate()).toMatchObject({ id: lying['id'], number: lying['number'], extra: lying['extra'] });
   await sheet.expectTotalOfEngine();

@@ -1,7 +1,10 @@
 import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
 import { build } from 'vite';
+import { afterAll, beforeAll } from 'vitest';
 import { absentModules } from '../../../components/grid/absent/alias.js';
+import { launchChromium } from './chromium.js';
 import { serveFolder, type StaticServer, strictPolicy } from './serve.js';
 
 const root = join(import.meta.dirname, '../../..');
@@ -58,4 +61,24 @@ export async function serveEstimateSite({ oneFile = false } = {}): Promise<Estim
       await rm(folder, { recursive: true, force: true });
     },
   };
+}
+
+/** What a file of tests works with; there from before its first test until after its last. */
+export interface Here {
+  readonly site: EstimateSite;
+  readonly browser: Browser;
+}
+
+/** For a file of tests: builds and serves the site and starts a browser before its tests, and ends both after them. */
+export function useEstimateSite(): Here {
+  const here: { site?: EstimateSite; browser?: Browser } = {};
+  beforeAll(async () => {
+    here.site = await serveEstimateSite();
+    here.browser = await launchChromium();
+  });
+  afterAll(async () => {
+    await here.browser?.close();
+    await here.site?.close();
+  });
+  return here as Here;
 }

@@ -1,9 +1,10 @@
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
 import { checkHistory } from '../../src/consent/history.js';
 import { readConsents } from '../../src/consent/record.js';
 import { standing, type Standing } from '../../src/consent/revision.js';
 import type { Estimate } from '../../src/documents/estimate.js';
+import type { Problem } from '../../src/documents/problem.js';
 import type { AuthorisationRule } from '../../src/documents/rates.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import { baseStyles } from '../look/base.styles.js';
@@ -67,6 +68,14 @@ export class AuthorisationPane extends LitElement {
   @property({ attribute: false }) rule: AuthorisationRule | null = null;
   @property() locale = 'en';
 
+  private historyProblems: readonly Problem[] = [];
+
+  /** Hashing the history is not for every keystroke. */
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('estimate') || changed.get('estimate')?.history === this.estimate?.history) return;
+    this.historyProblems = this.estimate === null ? [] : checkHistory(this.estimate);
+  }
+
   private ask(what: Ask): void {
     this.dispatchEvent(new CustomEvent<Ask>('ask', { detail: what }));
   }
@@ -79,7 +88,7 @@ export class AuthorisationPane extends LitElement {
     const { estimate, priced } = this;
     if (estimate === null || priced === null) return nothing;
     const now = standing(estimate, priced, this.rule);
-    const problems = [...readConsents(estimate).problems, ...checkHistory(estimate)];
+    const problems = [...readConsents(estimate).problems, ...this.historyProblems];
     return html`<div class="body">
       <div part="standing">${now === null ? html`<p>Nothing is authorised yet.</p>` : this.renderStanding(now, estimate)}</div>
       ${problems.map((problem) => html`<p class="stop">${problem.message} ${problem.hint}</p>`)}

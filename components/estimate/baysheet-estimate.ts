@@ -225,6 +225,9 @@ export class BaysheetEstimate extends LitElement {
 
   private announcing = false;
 
+  /** One function for all updates, so that what is given it need not be painted again. */
+  private readonly price = (other: Estimate): PricedEstimate => this.model!.price(other);
+
   private onDocument(name: DocumentName, problems: readonly Problem[]): void {
     if (problems.length > 0) send(this, 'baysheet-problem', { source: name, problems });
     else this.assemble(name);
@@ -253,11 +256,12 @@ export class BaysheetEstimate extends LitElement {
     const { store } = this;
     if (store === null) return;
     const before = store.getState();
-    store.dispatch(guarded(commands, before, new Date().toISOString()), what);
+    const toDo = guarded(commands, before, new Date().toISOString());
+    store.dispatch(toDo, what);
     const after = store.getState();
     if (after === before) return;
     this.changed(what);
-    if (after.estimate.revision > before.estimate.revision) this.announce(`This is revision ${after.estimate.revision} now; what was authorised stays on record.`);
+    if (toDo !== commands) this.announce(`This is revision ${after.estimate.revision} now; the one before stays on record.`);
   }
 
   /** Tells the page, and paints. */
@@ -381,7 +385,7 @@ export class BaysheetEstimate extends LitElement {
               <baysheet-authorisation-desk
                 exportparts="standing, difference"
                 .view=${view}
-                .price=${(other: Estimate) => this.model!.price(other)}
+                .price=${this.price}
                 .shop=${this.shop}
                 .page=${this.customerPage}
                 .script=${this.customerScript}

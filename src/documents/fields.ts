@@ -64,7 +64,6 @@ export const per = v.picklist(['vehicle', 'position'], 'choice');
 export const kind = v.picklist(['labour', 'part', 'core', 'sublet', 'fee', 'supplies'], 'choice');
 
 export type Condition = v.InferOutput<typeof condition>;
-export type Per = v.InferOutput<typeof per>;
 /** What a charge is for. */
 export type ChargeKind = v.InferOutput<typeof kind>;
 

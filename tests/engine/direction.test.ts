@@ -15,6 +15,7 @@ const ENGINE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   valibot: ['documents', 'consent', 'share'],
   '@noble/hashes': ['consent'],
   jose: ['share'],
+  'd3-dsv': ['exchange'],
 };
 
 /** Index of the layer of a file; what is in no layer is above them all. */

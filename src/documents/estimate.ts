@@ -1,9 +1,10 @@
 import * as v from 'valibot';
 import { checkEstimateReferences } from './estimate-references.js';
-import { count, figure, flag, id, kind, list, moment, object, optionalText, requiredText } from './fields.js';
+import { count, figure, flag, id, kind, list, moment, object, optionalText, requiredText, text } from './fields.js';
 import { line } from './lines.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
+import { TROUBLE_CODE } from './trouble-code.js';
 
 /** A record that is kept as it came, key by key. */
 const untouched = v.custom<Readonly<Record<string, unknown>>>(
@@ -11,15 +12,37 @@ const untouched = v.custom<Readonly<Record<string, unknown>>>(
   'object',
 );
 
+/** The content hash of a document. */
+const hash = v.pipe(v.string('hash'), v.regex(/^[0-9a-f]{64}$/, 'hash'));
+
 /** How soon a finding wants mending, in words. */
 export const urgency = v.picklist(['unsafe', 'now', 'soon', 'watch'], 'choice');
 export type Urgency = v.InferOutput<typeof urgency>;
 
+const troubleCode = v.pipe(v.string('trouble-code'), v.regex(TROUBLE_CODE, 'trouble-code'));
+
+/** A photo is a data URL, or the id under which one is kept; `alt` says what it shows, `forCustomer` false keeps it in the shop. */
 const evidence = object({
   how: optionalText,
   note: optionalText,
   reading: optionalText,
   photo: v.optional(v.string('text'), ''),
+  alt: v.optional(text),
+  forCustomer: v.optional(flag),
+});
+
+/**
+ * One pass of a test. `method` says it in words, `methodId` names the catalogue's method, `reading` is what stood there at
+ * the end. `closing` false: a person took the method's closing test out of the lines.
+ */
+const round = object({
+  n: count,
+  method: optionalText,
+  clean: v.optional(flag, false),
+  note: optionalText,
+  methodId: v.optional(id),
+  reading: v.optional(text),
+  closing: v.optional(flag),
 });
 
 const vehicle = object({
@@ -49,7 +72,7 @@ export const estimateSchema = object({
   concern: optionalText,
   cause: optionalText,
   correction: optionalText,
-  rounds: list(object({ n: count, method: optionalText, clean: v.optional(flag, false), note: optionalText })),
+  rounds: list(round),
   findings: list(
     object({
       id,
@@ -60,6 +83,10 @@ export const estimateSchema = object({
       seen: list(evidence),
       urgency: v.optional(urgency, 'soon'),
       text: optionalText,
+      /** How it was plugged or isolated, so that the next round could show what it hid. */
+      plugged: v.optional(text),
+      /** Trouble codes that it explains. */
+      codes: v.optional(v.array(troubleCode, 'list')),
     }),
   ),
   lines: list(line),
@@ -79,6 +106,8 @@ export const estimateSchema = object({
   consents: list(untouched),
   history: list(untouched),
   extra: v.optional(untouched, {}),
+  codes: v.optional(v.array(object({ code: troubleCode, note: optionalText }), 'list')),
+  quoted: v.optional(object({ rates: hash, catalogue: hash })),
 });
 
 /** One job for one customer: what was found, what is proposed, what was decided. */

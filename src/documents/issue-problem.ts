@@ -8,6 +8,8 @@ const SENTENCES: Readonly<Record<string, readonly [message: string, hint: string
   negative: ['is below zero', 'Only the quantity of a part line and the amount of a fee line may be negative.'],
   'not-positive': ['must be above zero', 'Write a figure like "1" or "0.05".'],
   id: ['is not an id', 'Use 1 to 64 letters, digits, dots, hyphens or underscores.'],
+  hash: ['is not a content hash', 'It is the SHA-256 of a document, 64 digits and letters from a to f; leave it as it was written.'],
+  'trouble-code': ['is no trouble code', 'Write one of P, C, B, U, a digit from 0 to 3 and three of 0 to 9 and A to F, like "P0171" or, with a failure type, "U0100-87".'],
   text: ['is not text', 'Put it in quotes.'],
   'too-long': ['is too long', 'Shorten it to 10,000 characters.'],
   empty: ['is empty', 'Write something here.'],

@@ -58,7 +58,7 @@ const pair: Slot<[string, string]> = {
   },
 };
 
-const catalogue = record<Catalogue>({
+const catalogue = record<Told<Catalogue>>({
   format: always('baysheet-catalogue'),
   version: always(1),
   id: always('copy'),
@@ -133,7 +133,10 @@ const rates = record<Rates>({
   authorisation: nullable(authorisation),
 });
 
-const estimate = record<Estimate>({
+/** The keys that are always there. A copy has none of the others: they are internal to the shop. */
+type Told<T> = { readonly [K in keyof T as object extends Pick<T, K> ? never : K]: T[K] };
+
+const estimate = record<Told<Estimate>>({
   format: always('baysheet-estimate'),
   version: always(1),
   id: text,
@@ -145,13 +148,13 @@ const estimate = record<Estimate>({
   concern: text,
   cause: always(''),
   correction: always(''),
-  rounds: records<Estimate['rounds'][number]>({ n: count(1), method: text, clean: flag, note: always('') }),
+  rounds: records<Told<Estimate['rounds'][number]>>({ n: count(1), method: text, clean: flag, note: always('') }),
   findings: named('f', {
     round: count(1),
     component: referenceOr('k', ''),
     position: text,
     fault: text,
-    seen: records<Estimate['findings'][number]['seen'][number]>({ how: text, note: always(''), reading: text, photo: always('') }),
+    seen: records<Told<Estimate['findings'][number]['seen'][number]>>({ how: text, note: always(''), reading: text, photo: always('') }),
     urgency: choice(['soon', 'now', 'unsafe', 'watch']),
     text,
   }),

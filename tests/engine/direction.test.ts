@@ -13,7 +13,7 @@ const ENGINE_LAYERS = ['number', 'documents', 'overlap', 'pricing'];
 const ENGINE_PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'decimal.js': ['number'],
   valibot: ['documents', 'consent', 'share'],
-  '@noble/hashes': ['consent'],
+  '@noble/hashes': ['consent', 'versions'],
   jose: ['share'],
   'd3-dsv': ['exchange'],
 };

@@ -1,5 +1,6 @@
 import { decimal, printPlain, sum } from '../number/decimal.js';
 import type { Catalogue, Operation, PartNeed, Step } from './catalogue.js';
+import { checkMethods } from './catalogue-methods.js';
 import { closure, cycles } from './closure.js';
 import { error, hasErrors, type Problem, warning } from './problem.js';
 import { byId, duplicates, unknown, unknownAt } from './references.js';
@@ -12,6 +13,7 @@ export function checkCatalogueReferences(catalogue: Catalogue): Problem[] {
     ...checkIds(catalogue),
     ...checkLinks(catalogue, steps, operations),
     ...checkCycles(catalogue, steps, operations),
+    ...checkMethods(catalogue, operations),
   ];
   // Hours and positions are only asked once every reference leads somewhere: a second complaint about the same slip helps nobody.
   if (hasErrors(found)) return found;

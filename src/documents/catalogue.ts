@@ -1,11 +1,33 @@
 import * as v from 'valibot';
 import { checkCatalogueReferences } from './catalogue-references.js';
-import { condition, figure, flag, id, list, object, optionalText, per, positive, requiredText } from './fields.js';
+import { condition, figure, flag, id, list, object, optionalText, per, positive, requiredText, signed } from './fields.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
 
 /** A part and how many of it; `each`: so many for every position of an operation. A step is done at one position anyway. */
 const partNeed = object({ part: id, qty: v.optional(positive, '1'), each: v.optional(flag, false) });
+
+const optionalFigure = v.optional(v.nullable(figure), null);
+const optionalSigned = v.optional(v.nullable(signed), null);
+
+/**
+ * A test and its usual limits, in `unit`: brought to `start`, watched for `minutes`, at most `drop` lost; or a reading
+ * between `least` and `most`; or neither, for what is judged by eye. `closing` is the operation that repeats it after
+ * the repair.
+ */
+const method = object({
+  id,
+  title: requiredText,
+  unit: optionalText,
+  start: optionalFigure,
+  minutes: optionalFigure,
+  drop: optionalFigure,
+  least: optionalSigned,
+  most: optionalSigned,
+  cautions: list(id),
+  closing: v.optional(v.nullable(id), null),
+  basis: optionalText,
+});
 
 export const catalogueSchema = object({
   format: v.literal('baysheet-catalogue', 'format'),
@@ -63,6 +85,7 @@ export const catalogueSchema = object({
     }),
   ),
   overlaps: list(object({ between: v.strictTuple([id, id], 'pair'), hours: figure })),
+  methods: v.optional(v.array(method, 'list')),
 });
 
 /** What can be done on vehicles: operations, the teardown that they need, parts, and which fault asks for what. */
@@ -72,6 +95,8 @@ export type Step = Catalogue['steps'][number];
 export type CataloguePart = Catalogue['parts'][number];
 export type PartNeed = Step['parts'][number];
 export type Component = Catalogue['components'][number];
+/** A test method with its usual limits. */
+export type Method = NonNullable<Catalogue['methods']>[number];
 export type Remedy = Catalogue['remedies'][number];
 
 /**

@@ -149,7 +149,7 @@ const estimate = record<Told<Estimate>>({
   cause: always(''),
   correction: always(''),
   rounds: records<Told<Estimate['rounds'][number]>>({ n: count(1), method: text, clean: flag, note: always('') }),
-  findings: named('f', {
+  findings: named<Told<Estimate['findings'][number]>>('f', {
     round: count(1),
     component: referenceOr('k', ''),
     position: text,

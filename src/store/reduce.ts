@@ -1,10 +1,13 @@
 import { revise } from '../consent/revision.js';
 import type { Estimate } from '../documents/estimate.js';
 import { type Command, type ListName, type PendingEntry, rowOf, type SheetState } from './commands.js';
+import { insertInto, moveIn, putInto } from './lists.js';
 
 interface Entry {
   readonly id: string;
 }
+
+const nameOf = (entry: Entry): string => entry.id;
 
 /**
  * The state after one command. Pure, and sparing: what does not change stays the same object, which is how the pricer
@@ -14,13 +17,13 @@ export function reduce(state: SheetState, command: Command): SheetState {
   const { estimate } = state;
   switch (command.do) {
     case 'insert':
-      return withList(state, command.list, insert(estimate[command.list], [command.entry], command.before));
+      return withList(state, command.list, insertInto<Entry>(estimate[command.list], [command.entry], command.before, nameOf));
     case 'put':
-      return withList(state, command.list, put(estimate[command.list], command.entry));
+      return withList(state, command.list, putInto<Entry>(estimate[command.list], command.entry, nameOf));
     case 'remove':
       return remove(state, command.list, new Set(command.ids));
     case 'move':
-      return withList(state, command.list, move(estimate[command.list], command.ids, command.before));
+      return withList(state, command.list, moveIn<Entry>(estimate[command.list], command.ids, command.before, nameOf));
     case 'set-lines':
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
@@ -39,26 +42,6 @@ export function reduce(state: SheetState, command: Command): SheetState {
 function withList(state: SheetState, list: ListName, entries: readonly Entry[]): SheetState {
   if (entries === (state.estimate[list] as readonly Entry[])) return state;
   return { ...state, estimate: { ...state.estimate, [list]: entries } as Estimate };
-}
-
-function insert(list: readonly Entry[], entries: readonly Entry[], before: string | null): readonly Entry[] {
-  const at = before === null ? -1 : list.findIndex((entry) => entry.id === before);
-  return at < 0 ? [...list, ...entries] : list.toSpliced(at, 0, ...entries);
-}
-
-function put(list: readonly Entry[], entry: Entry): readonly Entry[] {
-  const at = list.findIndex((known) => known.id === entry.id);
-  return at < 0 || list[at] === entry ? list : list.with(at, entry);
-}
-
-function move(list: readonly Entry[], ids: readonly string[], before: string | null): readonly Entry[] {
-  const moved = list.filter((entry) => ids.includes(entry.id));
-  const rest = list.filter((entry) => !ids.includes(entry.id));
-  // Before one of their own: before the next that stays.
-  const at = list.findIndex((entry) => entry.id === before);
-  const next = at < 0 ? null : (list.slice(at).find((entry) => !ids.includes(entry.id))?.id ?? null);
-  const after = insert(rest, moved, next);
-  return after.every((entry, i) => entry === list[i]) ? list : after;
 }
 
 function setFields(state: SheetState, fields: Partial<Estimate>): SheetState {

@@ -22,4 +22,6 @@ export interface Charge {
   /** Ids of the taxes on it. */
   readonly taxes: readonly string[];
   readonly part?: ChargedPart;
+  /** What the shop pays for a part or for sublet work, all of it together, not rounded. Never printed: customers see charges. */
+  readonly cost?: Decimal;
 }

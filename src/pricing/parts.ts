@@ -66,6 +66,7 @@ function partCharges(
     title: part.title,
     qty,
     unit: typed === null ? sellPrice(cost, list, rates) : decimal(typed),
+    cost,
     core: decimal(part.core),
     taxes: line.taxes,
     part: { id: part.id, number: part.number, condition: override?.condition ?? part.condition },
@@ -81,6 +82,7 @@ export function partLineCharges(line: PartLine, rates: RateIndex): Charge[] {
     title: line.title,
     qty: decimal(line.qty),
     unit: line.unitPrice === null ? sellPrice(decimal(line.cost), null, rates) : decimal(line.unitPrice),
+    cost: decimal(line.cost),
     core: decimal(line.core),
     taxes: line.taxes,
     part: { id: null, number: line.number, condition: line.condition },
@@ -95,13 +97,15 @@ interface PartToPrice {
   readonly title: string;
   readonly qty: Decimal;
   readonly unit: Decimal;
+  /** Of one. */
+  readonly cost: Decimal;
   readonly core: Decimal;
   readonly taxes: readonly string[] | null;
   readonly part: ChargedPart;
   readonly rates: RateIndex;
 }
 
-function pricedPart({ line, key, title, qty, unit, core, taxes, part, rates }: PartToPrice): Charge[] {
+function pricedPart({ line, key, title, qty, unit, cost, core, taxes, part, rates }: PartToPrice): Charge[] {
   if (qty.isZero()) return [];
   const end = key === null ? '' : `.${key}`;
   const charge = (kind: 'part' | 'core', price: Decimal): Charge => ({
@@ -115,5 +119,6 @@ function pricedPart({ line, key, title, qty, unit, core, taxes, part, rates }: P
     taxes: taxes ?? rates.taxesOf[kind],
     part,
   });
-  return core.isZero() ? [charge('part', unit)] : [charge('part', unit), charge('core', core)];
+  const sold: Charge = { ...charge('part', unit), cost: qty.times(cost) };
+  return core.isZero() ? [sold] : [sold, charge('core', core)];
 }

@@ -34,6 +34,14 @@ interface Run {
   readonly all: AllLines;
 }
 
+/** An estimate priced by its decisions, before anything is printed. */
+export interface Reckoning {
+  readonly results: readonly LineResult[];
+  readonly taxes: TaxRule;
+  readonly settled: Settled;
+  readonly problems: readonly Problem[];
+}
+
 /** A line whose charges are still to be worked out. */
 type ToPrice = Pick<LineResult, 'draft' | 'priced'>;
 
@@ -78,6 +86,12 @@ export class Pricer {
   /** Only what the priced lines come to, tax included. */
   total(estimate: Estimate, only: ReadonlySet<string>): Decimal {
     return this.settle(estimate, this.run(estimate, only)).total;
+  }
+
+  /** The figures behind the print, for what the customer does not see (`sales.ts`). */
+  reckon(estimate: Estimate): Reckoning {
+    const run = this.run(estimate, undefined);
+    return { results: run.results, taxes: run.taxes, settled: this.settle(estimate, run), problems: run.all.problems };
   }
 
   private run(estimate: Estimate, only: ReadonlySet<string> | undefined): Run {

@@ -1,4 +1,4 @@
-import { type Decimal, printPlain, sum } from '../number/decimal.js';
+import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
 import { type MoneyRule, printMoney, printUnitPrice } from '../number/money.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import type { SharedStep } from '../overlap/carry.js';
@@ -14,7 +14,6 @@ import type { TaxAmount } from './taxes.js';
 /** From decimals to the texts of a `PricedEstimate`. Nothing is worked out here. */
 
 export function printLine(draft: Draft, share: Share | null, charges: readonly Charge[], priced: boolean, money: MoneyRule): PricedLine {
-  const chargedHours = !priced ? null : share === null ? draft.bookHours : share.chargedHours;
   const labour = charges.filter((charge) => charge.kind === 'labour').map((charge) => charge.amount);
   return {
     id: draft.line.id,
@@ -24,7 +23,7 @@ export function printLine(draft: Draft, share: Share | null, charges: readonly C
     priced,
     bookHours: printPlain(draft.bookHours),
     sharedHours: share === null ? '0' : printPlain(share.sharedHours),
-    chargedHours: chargedHours === null ? '0' : printPlain(chargedHours),
+    chargedHours: printPlain(chargedHours(draft, share, priced)),
     rate: printUnitPrice(draft.rate, money),
     labour: printMoney(sum(labour), money),
     amount: printMoney(sum(charges.map((charge) => charge.amount)), money),
@@ -32,6 +31,12 @@ export function printLine(draft: Draft, share: Share | null, charges: readonly C
     carries: share?.carries.map((step) => step.indexed.step.id) ?? [],
     uses: share?.uses.map(({ step, carriedBy }) => ({ step: step.indexed.step.id, position: step.position, carriedBy })) ?? [],
   };
+}
+
+/** The hours that a line is charged for; a line by the hour for all of its own. */
+export function chargedHours(draft: Draft, share: Share | null, priced: boolean): Decimal {
+  if (!priced) return ZERO;
+  return share === null ? draft.bookHours : share.chargedHours;
 }
 
 export function printCharge(charge: Charge, discount: Decimal, money: MoneyRule): PricedCharge {

@@ -16,6 +16,7 @@ export function subletCharge(line: SubletLine, rates: RateIndex): Charge {
     unit: amount,
     amount,
     taxes: line.taxes ?? rates.taxesOf.sublet,
+    cost: decimal(line.cost),
   };
 }
 

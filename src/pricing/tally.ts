@@ -59,8 +59,10 @@ export class Tally {
     return total;
   }
 
-  taxedSums(): TaxedSum[] {
-    return [...this.groups.values()];
+  /** @param kind only charges of this kind */
+  taxedSums(kind?: ChargeKind): TaxedSum[] {
+    const groups = [...this.groups.values()];
+    return kind === undefined ? groups : groups.filter((group) => group.kind === kind);
   }
 
   /** By tax, the amounts of all charges together; empty unless the card rounds tax by line. */

@@ -81,7 +81,8 @@ export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<stri
   return rule.card.map((tax) => found.get(tax.id)!);
 }
 
-function withoutTax(sums: readonly TaxedSum[], rule: TaxRule): Decimal {
+/** What charges come to without the taxes that are on them; not rounded. */
+export function withoutTax(sums: readonly TaxedSum[], rule: TaxRule): Decimal {
   if (!rule.included) return sum(sums.map((group) => group.net));
   return addQuotients(sums.map((group) => [group.net, sharesOfPrice(group.taxes, rule).gross]));
 }

@@ -31,6 +31,10 @@ export interface Settled {
   readonly totals: PricedTotals;
   readonly saved: Pick<PricedOverlap, 'hours' | 'money'>;
   readonly total: Decimal;
+  readonly tax: Decimal;
+  readonly discount: Decimal;
+  /** All charges after discount. */
+  readonly net: Tally;
   /** Null where there is no discount. */
   readonly discounted: Discounted | null;
 }
@@ -57,6 +61,9 @@ export function settle({ charges, printed, once, tally, discounts, taxes, rates,
     charges: discounted?.printed ?? undiscounted,
     discounted,
     total,
+    tax,
+    discount,
+    net,
     saved: { hours: printPlain(tally.sharedHours), money: print(tally.bookMoney.minus(tally.labourMoney)) },
     totals: {
       labour: print(kinds.labour),

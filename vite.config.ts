@@ -2,6 +2,7 @@ import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 
 import { join, resolve, sep } from 'node:path';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
 import { lightLibraries } from './components/customer/light/alias.js';
+import { compactLiterals } from './components/customer/light/compact-literals.js';
 import { absentModules } from './components/grid/absent/alias.js';
 
 const root = import.meta.dirname;
@@ -78,7 +79,7 @@ const packageBuild: UserConfig = {
 
 const oneFileBuild = (element: 'estimate' | 'customer'): UserConfig => ({
   ...shared,
-  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries] } } : {}),
+  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries] }, plugins: [compactLiterals()] } : {}),
   build: {
     outDir: from('dist'),
     emptyOutDir: false,

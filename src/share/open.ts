@@ -2,6 +2,7 @@ import type { CustomerCopy } from './customer-copy.js';
 import { ShareFault } from './fault.js';
 import { type JwsFault, sha256, verifyCompact } from './jws.js';
 import { readKeys, type TrustedKeys } from './keys.js';
+import { REFUSALS } from './open-words.js';
 import { unpackCopy } from './pack.js';
 
 /** Why a link is refused. Stable, for pages that say it in the customer's language. */
@@ -11,22 +12,6 @@ export type OpenFault = JwsFault | 'keys' | 'version' | 'damaged' | 'too-large' 
 export type Opened =
   | { readonly ok: true; readonly copy: CustomerCopy; readonly sealedAt: string; readonly hash: string }
   | { readonly ok: false; readonly code: OpenFault; readonly message: string };
-
-const CUT_OFF = 'Part of the link is missing. Open it again from the message of the shop, all of it, or ask the shop to send it again.';
-const ASK = 'Ask the shop to send you a new link.';
-
-const MESSAGES: Readonly<Record<Exclude<OpenFault, 'no-crypto' | 'old-browser'>, string>> = {
-  empty: `There is no estimate in this link. ${CUT_OFF}`,
-  'too-long': `This link is longer than any that a shop makes, so it is not opened. ${ASK}`,
-  'cut-off': CUT_OFF,
-  algorithm: `This link is not signed in the way in which the shop signs, so it is not shown. ${ASK}`,
-  'unknown-key': `This link was not signed by the shop that runs this page, so it is not shown. ${ASK}`,
-  signature: `Something in this link has been changed since the shop signed it, so it is not shown. ${ASK}`,
-  keys: 'This page does not know the key of the shop, so it cannot tell whether the link is genuine. Tell the shop.',
-  version: 'This link was made for another version of this page. Load the page again; if that does not help, ask the shop to send you a new link.',
-  damaged: `The shop signed this link, but it cannot be read. ${ASK}`,
-  'too-large': `This link holds more than an estimate can, so it is not opened. ${ASK}`,
-};
 
 /**
  * Opens a sealed estimate. Never throws.
@@ -49,6 +34,6 @@ export async function openEstimate(token: string, trustedKeys: TrustedKeys): Pro
   }
 }
 
-function refused(code: keyof typeof MESSAGES): Opened {
-  return { ok: false, code, message: MESSAGES[code] };
+function refused(code: keyof typeof REFUSALS): Opened {
+  return { ok: false, code, message: REFUSALS[code] };
 }

@@ -1,10 +1,9 @@
-import * as v from 'valibot';
 import { decodeBase64url, encodeBase64url } from './base64url.js';
 import { crc32 } from './crc32.js';
 import { deflate, inflate } from './deflate.js';
 import { ShareFault } from './fault.js';
 import { fromUtf8, utf8 } from './platform.js';
-import { type Reply, replySchema } from './reply.js';
+import { checkReply, type Reply } from './reply.js';
 import { choice, count, printRow, record, Row, RowFault, type Slot, splitRow, text } from './slots.js';
 
 /** Stands before every answer, so that one is found in the middle of a message; the digit is the version. */
@@ -61,13 +60,12 @@ const layout = record<Reply>({
  * @throws ShareFault that says what is missing
  */
 export async function sealReply(reply: Reply): Promise<string> {
-  const checked = v.safeParse(replySchema, reply);
-  if (!checked.success) {
-    const path = checked.issues[0].path?.map((item) => String(item.key)).join('.') ?? '';
-    throw new ShareFault('reply', `The answer cannot be made: "${path}" is missing, too long, or not what it should be.`);
+  const checked = checkReply(reply);
+  if (!checked.ok) {
+    throw new ShareFault('reply', `The answer cannot be made: "${checked.path}" is missing, too long, or not what it should be.`);
   }
   const row: string[] = [];
-  layout.write(checked.output, row);
+  layout.write(checked.reply, row);
   const body = encodeBase64url(await deflate(utf8(printRow(row))));
   return `${MARK}${body}.${checksum(body)}`;
 }
@@ -122,8 +120,8 @@ async function open(pasted: string): Promise<OpenedReply> {
 
 function read(bytes: Uint8Array): OpenedReply {
   const row = new Row(splitRow(fromUtf8(bytes)));
-  const checked = v.safeParse(replySchema, layout.read(row));
-  return checked.success && row.left === 0 ? { ok: true, reply: checked.output } : refused('damaged');
+  const checked = checkReply(layout.read(row));
+  return checked.ok && row.left === 0 ? { ok: true, reply: checked.reply } : refused('damaged');
 }
 
 function checksum(body: string): string {

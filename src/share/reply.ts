@@ -14,7 +14,7 @@ const decisions = v.custom<Readonly<Record<string, Answer>>>((value) => {
 const ANSWERS = ['approved', 'declined', 'deferred'] as const;
 type Answer = (typeof ANSWERS)[number];
 
-export const replySchema = object({
+const replySchema = object({
   estimate: id,
   revision: count,
   hash: v.pipe(v.string('hash'), v.regex(/^[A-Za-z0-9_-]{42}[AEIMQUYcgkosw048]$/, 'hash')),
@@ -33,3 +33,10 @@ export const replySchema = object({
  * of the sealed copy which was on the screen. `decisions` are by line id.
  */
 export type Reply = v.InferOutput<typeof replySchema>;
+
+/** An answer of these shapes, or the path of the first thing that is not what it should be. */
+export function checkReply(value: unknown): { readonly ok: true; readonly reply: Reply } | { readonly ok: false; readonly path: string } {
+  const checked = v.safeParse(replySchema, value);
+  if (checked.success) return { ok: true, reply: checked.output };
+  return { ok: false, path: checked.issues[0].path?.map((item) => String(item.key)).join('.') ?? '' };
+}

@@ -3,11 +3,19 @@ import { fileURLToPath } from 'node:url';
 const file = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 
 /**
- * For `resolve.alias` of the build that puts `<baysheet-customer>` into one file: instead of two libraries that are far
- * larger than what the element uses of them, the same functions on what the browser brings. A phone on a slow network
- * waits for 16 KB less.
+ * For `resolve.alias` of the builds that put `<baysheet-customer>` on a phone: in the place of libraries that are far
+ * larger than what the element uses of them, the same functions on what the browser brings; and in the place of modules
+ * of the engine that serve whoever makes an estimate, what is left of them for whoever only opens one. Everything that
+ * makes a figure is the engine's own. `tests/engine/components/customer-light.test.ts` holds each against what it stands
+ * in for.
  */
 export const lightLibraries = [
   { find: /^decimal\.js$/, replacement: file('./light-decimal.ts') },
   { find: /^jose$/, replacement: file('./light-jose.ts') },
+  { find: /^uqr$/, replacement: file('./light-qr.ts') },
+  { find: /^\.\.\/documents\/(estimate|catalogue|rates)\.js$/, replacement: file('./light-documents.ts') },
+  { find: /^\.\/currency-digits\.js$/, replacement: file('./light-currency-digits.ts') },
+  { find: /^\.\/reply\.js$/, replacement: file('./light-reply.ts') },
+  { find: /^\.\/open-words\.js$/, replacement: file('./light-open-words.ts') },
+  { find: /^\.\/line-problems\.js$/, replacement: file('./light-line-problems.ts') },
 ];

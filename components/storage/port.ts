@@ -36,18 +36,24 @@ export interface KeptChange {
 }
 
 export interface KeptStore {
-  /** All entries of one kind, the last saved first. */
+  /** All entries of one kind, the last saved first. Asked for after `watch`, nothing falls between the two. */
   list(kind: KeptKind): Promise<KeptEntry[]>;
   get(kind: KeptKind, id: string): Promise<Kept | null>;
   /**
-   * Keeps a text if the store still is at the revision that the caller read; `readAt` null: only if nothing is kept
-   * under this id. `text` null removes. Resolves when the text is safe (as safe as this store makes it), rejects with
-   * a `StorageFault` when nobody knows or nothing was kept.
+   * Keeps a text, with words to list it by, if the store still is at the revision that the caller read; `readAt` null:
+   * only if nothing is kept under this id. `text` null removes; the revision told then means nothing.
+   *
+   * A put of exactly what is kept already is `ok` whatever was read: so a put whose answer was lost may be tried again,
+   * and what is kept under its content hash may be put by everybody. Of two who put the same text both are told `ok`.
+   *
+   * Resolves when the text is safe (as safe as this store makes it), rejects with a `StorageFault` when nobody knows or
+   * nothing was kept. An id is of letters, digits, `.`, `_` and `-`, at most 64; a text holds no half of a surrogate
+   * pair, which has no UTF-8. Anything else is a `fault`.
    */
   put(kind: KeptKind, id: string, text: string | null, readAt: string | null, about?: string): Promise<PutResult>;
   /** Hears of changes from now on, also of one's own. The function returned ends it. */
   watch(kind: KeptKind, hear: (change: KeptChange) => void): () => void;
-  /** Lets go of connections and listeners. */
+  /** Lets go of connections and listeners; what is asked for afterwards is a `fault`. */
   close(): void;
 }
 

@@ -1,0 +1,36 @@
+import type { KeptChange, KeptKind } from './port.js';
+
+/** Who wants to hear of changes, by kind. */
+export class Hearers {
+  private readonly byKind = new Map<KeptKind, Set<{ hear: (change: KeptChange) => void }>>();
+
+  add(kind: KeptKind, hear: (change: KeptChange) => void): () => void {
+    const hearers = this.byKind.get(kind) ?? new Set();
+    this.byKind.set(kind, hearers);
+    // One function may listen twice.
+    const hearer = { hear };
+    hearers.add(hearer);
+    return () => void hearers.delete(hearer);
+  }
+
+  has(kind: KeptKind): boolean {
+    return (this.byKind.get(kind)?.size ?? 0) > 0;
+  }
+
+  /** A hearer that throws keeps nobody else from hearing; its fault is reported as an uncaught one. */
+  tell(change: KeptChange): void {
+    for (const { hear } of [...(this.byKind.get(change.kind) ?? [])]) {
+      try {
+        hear(change);
+      } catch (fault) {
+        queueMicrotask(() => {
+          throw fault;
+        });
+      }
+    }
+  }
+
+  clear(): void {
+    this.byKind.clear();
+  }
+}

@@ -1,0 +1,5 @@
+/** `baysheet/storage`: where documents are kept. The cluster is an entry of its own, `baysheet/storage/cluster`. */
+export type { Kept, KeptChange, KeptEntry, KeptKind, KeptStore, PutResult, StorageFaultCode } from './port.js';
+export { StorageFault } from './port.js';
+export { type BrowserStore, type BrowserStoreOptions, openBrowserStore } from './browser-store.js';
+export { Memory, openMemoryStore } from './memory-store.js';

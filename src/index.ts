@@ -9,6 +9,7 @@ export { type Parsed, printProblem, type Problem, type Severity } from './docume
 export { checkVin } from './documents/vin.js';
 
 export { type Alternatives, type Proposal, proposeLines, type Unanswered } from './findings/propose-lines.js';
+export { hiddenBy, listComplete } from './findings/rounds.js';
 
 export { checkCatalogue } from './overlap/check-catalogue.js';
 

@@ -2,6 +2,7 @@ import { type Catalogue, parseCatalogue, type Remedy } from '../documents/catalo
 import { type Estimate, type Finding, parseEstimate } from '../documents/estimate.js';
 import type { Line, OperationLine } from '../documents/lines.js';
 import { inDocument, type Problem } from '../documents/problem.js';
+import { closingToPropose } from './closing-tests.js';
 import { operationLine } from './new-line.js';
 
 /** A finding that can be put right in more than one way. */
@@ -32,7 +33,9 @@ export interface Proposal {
 /**
  * Lines for the findings: for each that no line answers yet, the operations of its remedy. One operation is one line;
  * what is found at a second position joins it there. Lines made by hand, edits, and lines that were decided on are
- * left as they are. Alternatives are told, not chosen; a finding without a remedy stays in `unanswered`. Never throws.
+ * left as they are. Alternatives are told, not chosen; a finding without a remedy stays in `unanswered`. Where a test
+ * round names a method of the catalogue, the test that closes it comes last, once, unless a person took it out.
+ * Never throws.
  *
  * @param only ids of the findings to propose for; without it, all
  */
@@ -58,6 +61,9 @@ export function propose(estimate: Estimate, catalogue: Catalogue, only?: Readonl
     if (answered.has(finding.id) || (only !== undefined && !only.has(finding.id))) continue;
     lines = answer(finding, remedy.operations, lines);
     answered.add(finding.id);
+  }
+  if (only === undefined || only.size > 0) {
+    for (const operation of closingToPropose(estimate, lines, catalogue)) lines = [...lines, operationLine(operation, lines)];
   }
   const unanswered = estimate.findings.filter((finding) => !answered.has(finding.id)).map((finding) => ({
     finding: finding.id,

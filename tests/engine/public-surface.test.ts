@@ -6,7 +6,7 @@ import * as engine from '../../src/index.js';
 /** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
 const VALUES = [
   'ShareFault', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'customerCopy', 'deferralCosts', 'fitToBudget',
-  'headroom', 'needsConsent',
+  'headroom', 'hiddenBy', 'listComplete', 'needsConsent',
   'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem',
   'proposeLines', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply', 'standing',
 ];

@@ -42,3 +42,7 @@ export type { Reply } from './share/reply.js';
 export { type OpenedReply, openReply, sealReply } from './share/reply-text.js';
 export { sealEstimate, type Sealed } from './share/seal.js';
 export type { Shop } from './share/shop.js';
+
+export { contentHash } from './versions/content-hash.js';
+export { priceAgain, type PricedAgain, type Terms } from './versions/price-again.js';
+export { type RateChange, ratesDifference } from './versions/rates-difference.js';

@@ -1,5 +1,6 @@
+import { type Catalogue, parseCatalogue } from '../documents/catalogue.js';
 import type { ChargeKind } from '../documents/fields.js';
-import { note, type Problem, warning } from '../documents/problem.js';
+import { error, note, type Problem, warning } from '../documents/problem.js';
 import { parseRates, type Rates } from '../documents/rates.js';
 import { type Decimal, decimal, max, printPlain } from '../number/decimal.js';
 import { printMoney, roundMoney } from '../number/money.js';
@@ -10,15 +11,43 @@ const KINDS: readonly ChargeKind[] = ['labour', 'part', 'core', 'sublet', 'fee',
 
 /**
  * What the owner of a rate card should know: whatever `parseRates` finds (gaps and disorder between tiers among it),
- * mark-up cliffs, kinds of charge that no tax names, taxes and supplies that touch nothing.
+ * mark-up cliffs, kinds of charge that no tax names, taxes and supplies that touch nothing; with a catalogue also labour
+ * classes and fees that operations name and the card lacks.
  *
  * @param json a rate card as JSON text, as a parsed value, or as `parseRates` returned it
+ * @param catalogue the catalogue that it is used with, in the same forms; one that cannot be read is passed over here
  */
-export function checkRates(json: unknown): Problem[] {
+export function checkRates(json: unknown, catalogue?: unknown): Problem[] {
   const read = parseRates(json);
   if (!read.ok) return [...read.problems];
-  const rates = read.value;
-  return [...read.problems, ...cliffs(rates), ...untaxedKinds(rates), ...idleTaxes(rates), ...idleSupplies(rates)];
+  const other = catalogue === undefined || catalogue === null ? null : parseCatalogue(catalogue);
+  return [...read.problems, ...checkCard(read.value, other?.ok ? other.value : null)];
+}
+
+/** What `checkRates` adds to the problems of reading, for a card and a catalogue that were read already. */
+export function checkCard(rates: Rates, catalogue: Catalogue | null): Problem[] {
+  return [...cliffs(rates), ...untaxedKinds(rates), ...idleTaxes(rates), ...idleSupplies(rates), ...(catalogue === null ? [] : missing(rates, catalogue))];
+}
+
+/** Operations that cannot be priced by this card. */
+function missing(rates: Rates, { operations }: Catalogue): Problem[] {
+  const classes = operations.map((operation) => [operation.labourClass, operation.title] as const);
+  const fees = operations.flatMap((operation) => operation.fees.map((fee) => [fee, operation.title] as const));
+  return [
+    ...lacking(classes, rates.labourClasses, 'labour class', 'labourClasses'),
+    ...lacking(fees, rates.fees, 'fee', 'fees'),
+  ];
+}
+
+function lacking(named: readonly (readonly [id: string, by: string])[], there: readonly { readonly id: string }[], what: string, path: string): Problem[] {
+  const known = new Set(there.map(({ id }) => id));
+  const by = new Map<string, string[]>();
+  for (const [id, title] of named) if (!known.has(id)) by.set(id, [...(by.get(id) ?? []), title]);
+  return [...by].map(([id, titles]) => {
+    const count = titles.length === 1 ? 'one operation names' : `${titles.length} operations name`;
+    const message = `The card has no ${what} "${id}", which ${count} ("${titles[0]}"${titles.length > 1 ? ' the first' : ''}).`;
+    return error(`missing-${what.replace(' ', '-')}`, path, message, `Add the ${what}, or change the operations in the catalogue.`);
+  });
 }
 
 /** Where the next tier's percentage is lower, a part just above the limit sells for less than one just below it. */
@@ -54,9 +83,9 @@ function levelCost(price: Decimal, from: number, tiers: readonly Tier[]): Decima
 function untaxedKinds(rates: Rates): Problem[] {
   if (rates.taxes.length === 0) return [];
   const named = new Set(rates.taxes.flatMap((tax) => tax.on));
-  const missing = KINDS.filter((kind) => !named.has(kind));
-  if (missing.length === 0) return [];
-  const message = `No tax is charged on ${missing.join(', ')}.`;
+  const others = KINDS.filter((kind) => !named.has(kind));
+  if (others.length === 0) return [];
+  const message = `No tax is charged on ${others.join(', ')}.`;
   return [note('untaxed-kind', 'taxes', message, 'Right in many places; where it is not, add the kind to a tax.')];
 }
 

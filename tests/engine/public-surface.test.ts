@@ -5,18 +5,20 @@ import * as engine from '../../src/index.js';
 
 /** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
 const VALUES = [
-  'ShareFault', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'customerCopy', 'deferralCosts', 'fitToBudget',
-  'headroom', 'hiddenBy', 'listComplete', 'needsConsent',
-  'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceEstimate', 'printProblem',
-  'proposeLines', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply', 'standing',
+  'ShareFault', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'contentHash', 'customerCopy',
+  'deferralCosts', 'fitToBudget', 'headroom', 'hiddenBy', 'listComplete', 'needsConsent', 'openEstimate', 'openReply',
+  'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceAgain', 'priceEstimate', 'printProblem',
+  'proposeLines', 'ratesDifference', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply',
+  'standing',
 ];
 
 const TYPES = [
-  'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed',
-  'ConsentWay', 'CustomerCopy', 'Decision', 'DeferralCost', 'Difference', 'Documents', 'Estimate', 'HistoryEntry', 'Line',
-  'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedCharge', 'PricedEstimate', 'PricedLine',
-  'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'Rates', 'Reply', 'Sealed',
-  'Severity', 'Shop', 'SigningKey', 'Standing', 'TrustedKeys', 'Unanswered',
+  'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'Condition', 'Consent',
+  'ConsentDetails', 'ConsentNeed', 'ConsentWay', 'CustomerCopy', 'Decision', 'DeferralCost', 'Difference',
+  'Documents', 'Estimate', 'HistoryEntry', 'Line', 'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions',
+  'PricedAgain', 'PricedCharge', 'PricedEstimate', 'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax',
+  'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'RateChange', 'Rates', 'Reply', 'Sealed', 'Severity', 'Shop',
+  'SigningKey', 'Standing', 'Terms', 'TrustedKeys', 'Unanswered',
 ];
 
 it('the engine exports these values', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkRates, parseRates, priceEstimate } from '../../../src/index.js';
-import { aCatalogue, anEstimate, aRateCard, aTax, partLine, readDocuments } from '../../support/builders.js';
+import { aCatalogue, anEstimate, anOperation, aRateCard, aTax, partLine, readDocuments } from '../../support/builders.js';
 import type { RatesDoc } from '../../support/oracle-documents.js';
 
 const check = (parts: Partial<RatesDoc>) => checkRates(aRateCard(parts));
@@ -87,4 +87,36 @@ it('takes a card as text and as it was parsed', () => {
   expect(checkRates(JSON.stringify(json))).toEqual(checkRates(json));
   expect(checkRates(parsed.ok && parsed.value)).toEqual(checkRates(json));
   expect(checkRates('no card').map(({ code }) => code)).toEqual(['not-json']);
+});
+
+describe('with a catalogue', () => {
+  const catalogue = aCatalogue({
+    operations: [
+      anOperation('a', '1', { title: 'First job', labourClass: 'hybrid', fees: ['oil'] }),
+      anOperation('b', '1', { title: 'Second job', labourClass: 'hybrid' }),
+      anOperation('c', '1', { title: 'Third job' }),
+    ],
+  });
+
+  it('classes and fees that operations name and the card lacks are told once each', () => {
+    const problems = checkRates(aRateCard(), catalogue);
+    expect(problems.map(({ severity, code, path }) => `${severity} ${code} ${path}`)).toEqual(['error missing-labour-class labourClasses', 'error missing-fee fees']);
+    expect(problems[0]!.message).toBe('The card has no labour class "hybrid", which 2 operations name ("First job" the first).');
+    expect(problems[1]!.message).toBe('The card has no fee "oil", which one operation names ("First job").');
+  });
+
+  it('nothing is told where the card has them, or of a catalogue that cannot be read', () => {
+    const card = aRateCard({
+      labourClasses: [{ id: 'general', title: 'G', rate: '1' }, { id: 'hybrid', title: 'H', rate: '1' }],
+      fees: [{ id: 'oil', title: 'Oil', amount: '1', per: 'unit' }],
+    });
+    expect(checkRates(card, catalogue)).toEqual([]);
+    expect(checkRates(card, JSON.stringify(catalogue))).toEqual([]);
+    expect(checkRates(aRateCard(), 'no catalogue')).toEqual([]);
+  });
+});
+
+it('two tiers with one limit are told as such', () => {
+  const [problem] = checkRates(aRateCard(tiers('whole', { upTo: '10', percent: '50' }, { upTo: '10.0', percent: '40' }, { percent: '30' })));
+  expect(problem).toMatchObject({ code: 'tier-order', path: 'parts.tiers[1].upTo', message: 'Two tiers end at 10; the second would never be used.' });
 });

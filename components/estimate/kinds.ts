@@ -57,8 +57,8 @@ export function asKind(line: Line, word: KindWord, title: string, rates: RateInd
   }
 }
 
-function figuresOfPart(line: Line): Pick<PartLine, 'number' | 'qty' | 'cost' | 'unitPrice' | 'core'> {
+function figuresOfPart(line: Line): Pick<PartLine, 'number' | 'qty' | 'cost' | 'unitPrice' | 'core' | 'supplier'> {
   if (line.kind !== 'part') return { number: '', qty: '1', cost: '0', unitPrice: null, core: '0' };
-  const { number, qty, cost, unitPrice, core } = line;
-  return { number, qty, cost, unitPrice, core };
+  const { number, qty, cost, unitPrice, core, supplier } = line;
+  return { number, qty, cost, unitPrice, core, ...(supplier === undefined ? {} : { supplier }) };
 }

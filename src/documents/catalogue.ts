@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { checkCatalogueReferences } from './catalogue-references.js';
-import { condition, figure, flag, id, list, object, optionalText, per, positive, requiredText, signed } from './fields.js';
+import { condition, figure, flag, id, list, object, optionalText, per, positive, requiredText, signed, text } from './fields.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
 
@@ -54,6 +54,8 @@ export const catalogueSchema = object({
       list: v.optional(v.nullable(figure), null),
       core: v.optional(figure, '0'),
       condition: v.optional(condition, 'new'),
+      /** Where it is usually bought. */
+      supplier: v.optional(text),
     }),
   ),
   steps: list(
@@ -65,6 +67,9 @@ export const catalogueSchema = object({
       needs: list(id),
       parts: list(partNeed),
       cautions: list(id),
+      /** What is done of it on the way in and on the way back, for the work sheet. */
+      open: v.optional(requiredText),
+      close: v.optional(requiredText),
     }),
   ),
   operations: list(

@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { checkEstimateReferences } from './estimate-references.js';
 import { count, figure, flag, id, kind, list, moment, object, optionalText, requiredText, text } from './fields.js';
 import { line } from './lines.js';
+import { partNote } from './parts-run.js';
 import type { Parsed } from './problem.js';
 import { readDocument } from './read.js';
 import { TROUBLE_CODE } from './trouble-code.js';
@@ -106,6 +107,7 @@ export const estimateSchema = object({
   consents: list(untouched),
   history: list(untouched),
   extra: v.optional(untouched, {}),
+  partsRun: v.optional(v.array(partNote, 'list')),
   codes: v.optional(v.array(object({ code: troubleCode, note: optionalText }), 'list')),
   quoted: v.optional(object({ rates: hash, catalogue: hash })),
 });

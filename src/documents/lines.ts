@@ -55,6 +55,8 @@ const partLine = object({
   unitPrice: optionalFigure,
   core: v.optional(figure, '0'),
   condition: v.optional(condition, 'new'),
+  /** Where it is bought. */
+  supplier: v.optional(text),
 });
 
 const subletLine = object({

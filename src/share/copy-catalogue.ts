@@ -23,11 +23,14 @@ export function copyCatalogue({ estimate, index, rates, used, names }: Source): 
     components: [...mentioned].map((id) => ({ id: names.component(id), title: components.get(id)?.title ?? id, positions: [] })),
     remedies: [],
     parts: used.parts.map((part) => ({ ...soldPart(part), id: names.part(part.id) })),
-    steps: used.steps.map((step) => ({
-      ...step,
-      id: names.step(step.id),
-      needs: step.needs.map(names.step),
-      parts: needs(step.parts),
+    // Named one by one, so that what is new stays in the shop.
+    steps: used.steps.map(({ id, title, hours, per, needs: before, parts }) => ({
+      id: names.step(id),
+      title,
+      hours,
+      per,
+      needs: before.map(names.step),
+      parts: needs(parts),
       cautions: [],
     })),
     operations: used.operations.map((operation) => ({
@@ -45,8 +48,8 @@ export function copyCatalogue({ estimate, index, rates, used, names }: Source): 
     overlaps: used.overlaps.map(({ between: [a, b], hours }) => ({ between: [names.operation(a), names.operation(b)], hours })),
   };
 
-  function soldPart(part: CataloguePart): CataloguePart {
-    const list = part.list === null ? null : decimal(part.list);
-    return { ...part, cost: '0', list: copyFigure(sellPrice(decimal(part.cost), list, rates)) };
+  function soldPart({ id, title, number, cost, list, core, condition }: CataloguePart): CataloguePart {
+    const price = sellPrice(decimal(cost), list === null ? null : decimal(list), rates);
+    return { id, title, number, cost: '0', list: copyFigure(price), core, condition };
   }
 }

@@ -20,6 +20,9 @@ import {
   usually,
 } from './slots.js';
 
+/** The keys that are always there. A copy has none of the others: they are internal to the shop. */
+export type Told<T> = { readonly [K in keyof T as object extends Pick<T, K> ? never : K]: T[K] };
+
 const condition = choice(['new', 'used', 'rebuilt', 'reconditioned']);
 
 /** Null, or one of the conditions. */
@@ -52,7 +55,7 @@ const operation = columnsOf<OperationLine>({
   }),
 });
 const labour = columnsOf<LabourLine>({ ...common, kind: always('labour' as const), title: text, hours: text, labourClass: reference('c') });
-const part = columnsOf<PartLine>({
+const part = columnsOf<Told<PartLine>>({
   ...common,
   kind: always('part' as const),
   title: text,

@@ -1,8 +1,8 @@
-import type { Catalogue, PartNeed } from '../documents/catalogue.js';
+import type { Catalogue, CataloguePart, PartNeed, Step } from '../documents/catalogue.js';
 import type { Estimate } from '../documents/estimate.js';
 import type { AuthorisationRule, Rates } from '../documents/rates.js';
 import type { CustomerCopy } from './customer-copy.js';
-import { lineSlots } from './layout-lines.js';
+import { lineSlots, type Told } from './layout-lines.js';
 import type { Shop } from './shop.js';
 import {
   always,
@@ -67,7 +67,7 @@ const catalogue = record<Told<Catalogue>>({
   cautions: always([]),
   components: named('k', { title: text, positions: always([]) }),
   remedies: always([]),
-  parts: named('p', {
+  parts: named<Told<CataloguePart>>('p', {
     title: text,
     number: text,
     cost: always('0'),
@@ -75,7 +75,7 @@ const catalogue = record<Told<Catalogue>>({
     core: usually('0'),
     condition: choice(['new', 'used', 'rebuilt', 'reconditioned']),
   }),
-  steps: named('s', { title: text, hours: text, per, needs: references('s'), parts: needs, cautions: always([]) }),
+  steps: named<Told<Step>>('s', { title: text, hours: text, per, needs: references('s'), parts: needs, cautions: always([]) }),
   operations: named('o', {
     title: text,
     system: always(''),
@@ -132,9 +132,6 @@ const rates = record<Rates>({
   cashStep: textOrNull,
   authorisation: nullable(authorisation),
 });
-
-/** The keys that are always there. A copy has none of the others: they are internal to the shop. */
-type Told<T> = { readonly [K in keyof T as object extends Pick<T, K> ? never : K]: T[K] };
 
 const estimate = record<Told<Estimate>>({
   format: always('baysheet-estimate'),

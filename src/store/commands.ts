@@ -1,5 +1,6 @@
 import type { Discount, Estimate, Finding, TestRound } from '../documents/estimate.js';
 import type { Line } from '../documents/lines.js';
+import type { PartNote } from '../documents/parts-run.js';
 
 /** A cell whose entry cannot be used: what stands in it and why. Keys are made by `cellKey`. */
 export interface PendingEntry {
@@ -39,6 +40,8 @@ export type Command =
   /** All lines at once, as `proposeLines` gives them. */
   | { readonly do: 'set-lines'; readonly lines: readonly Line[] }
   | { readonly do: 'set-rounds'; readonly rounds: readonly TestRound[] }
+  /** All notes of the parts run at once, as `withPartNote` gives them. */
+  | { readonly do: 'set-parts-run'; readonly notes: readonly PartNote[] }
   /** The next revision of an estimate that was authorised; `at` is the time. */
   | { readonly do: 'revise'; readonly at: string }
   /** Another estimate altogether: from a file, or with a consent recorded. */

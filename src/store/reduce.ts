@@ -1,5 +1,6 @@
 import { revise } from '../consent/revision.js';
 import type { Estimate } from '../documents/estimate.js';
+import type { PartNote } from '../documents/parts-run.js';
 import { type Command, type ListName, type PendingEntry, rowOf, type SheetState } from './commands.js';
 import { insertInto, moveIn, putInto } from './lists.js';
 
@@ -28,6 +29,8 @@ export function reduce(state: SheetState, command: Command): SheetState {
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
       return setFields(state, { rounds: [...command.rounds] });
+    case 'set-parts-run':
+      return setPartsRun(state, command.notes);
     case 'revise':
       return { ...state, estimate: revise(estimate, command.at) };
     case 'set-estimate':
@@ -77,6 +80,13 @@ function forgetFindings(line: Estimate['lines'][number], ids: ReadonlySet<string
 function forgetLines(discount: Estimate['discounts'][number], ids: ReadonlySet<string>): Estimate['discounts'][number] {
   const lines = discount.lines.filter((id) => !ids.has(id));
   return lines.length === 0 || lines.length === discount.lines.length ? discount : { ...discount, lines };
+}
+
+/** An estimate without notes has no list of them either. */
+function setPartsRun(state: SheetState, notes: readonly PartNote[]): SheetState {
+  const { partsRun, ...rest } = state.estimate;
+  if (notes.length > 0) return { ...state, estimate: { ...rest, partsRun: [...notes] } };
+  return partsRun === undefined ? state : { ...state, estimate: rest };
 }
 
 function pend(state: SheetState, key: string, entry: PendingEntry | null): SheetState {

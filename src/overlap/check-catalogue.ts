@@ -1,7 +1,8 @@
 import { type Catalogue, parseCatalogue } from '../documents/catalogue.js';
 import { type Problem, warning } from '../documents/problem.js';
-import { type Decimal, decimal, max, printPlain, sum, ZERO } from '../number/decimal.js';
+import { type Decimal, decimal, printPlain, sum } from '../number/decimal.js';
 import { type CatalogueIndex, indexCatalogue } from './catalogue-index.js';
+import { tripleProblems } from './check-triples.js';
 
 /**
  * What the keeper of a catalogue should know: whatever `parseCatalogue` finds, declared overlaps that cannot all be
@@ -12,9 +13,19 @@ import { type CatalogueIndex, indexCatalogue } from './catalogue-index.js';
 export function checkCatalogue(json: unknown): Problem[] {
   const read = parseCatalogue(json);
   if (!read.ok) return [...read.problems];
-  const catalogue = read.value;
+  return [...read.problems, ...[...checksOf(read.value)].flat()];
+}
+
+/**
+ * The same for a catalogue that `parseCatalogue` has let through, piece by piece, so that a page can do something else in
+ * between: the problems of each piece as it is done.
+ */
+export function* checksOf(catalogue: Catalogue): Generator<Problem[], void> {
   const index = indexCatalogue(catalogue);
-  return [...read.problems, ...pairProblems(catalogue, index), ...tripleProblems(catalogue, index), ...silentComponents(catalogue)];
+  yield [];
+  yield pairProblems(catalogue, index);
+  yield* tripleProblems(index);
+  yield silentComponents(catalogue);
 }
 
 /** Two operations cannot share more than either takes, nor less than the steps that both need. */
@@ -34,36 +45,6 @@ function pairProblems(catalogue: Catalogue, index: CatalogueIndex): Problem[] {
   });
 }
 
-/**
- * For three operations, what A shares with B and with C must fit into A, apart from what B and C share with each
- * other: |A∩B| + |A∩C| − |A| ≤ |B∩C|.
- */
-function tripleProblems(catalogue: Catalogue, index: CatalogueIndex): Problem[] {
-  const told = new Set<string>();
-  return catalogue.overlaps.flatMap(({ between: [x, y] }, i) =>
-    // What follows from steps alone is always true, so only triples with a declared pair are looked at.
-    catalogue.operations.flatMap(({ id: z }) => {
-      const triple = [x, y, z].sort().join(' ');
-      if (z === x || z === y || told.has(triple)) return [];
-      if (overlap(x, z, index).isZero() && overlap(y, z, index).isZero()) return [];
-      told.add(triple);
-      const turns = [[x, y, z], [y, x, z], [z, x, y]] as const;
-      return turns.flatMap(([a, b, c]) => tripleProblem(a, b, c, `overlaps[${i}]`, index));
-    }),
-  );
-}
-
-function tripleProblem(a: string, b: string, c: string, path: string, index: CatalogueIndex): Problem[] {
-  const least = overlap(a, b, index).plus(overlap(a, c, index)).minus(bookHours(a, index));
-  const known = overlap(b, c, index);
-  if (least.lte(known)) return [];
-  const message =
-    `"${a}" (${printPlain(bookHours(a, index))} h) shares ${printPlain(overlap(a, b, index))} h with "${b}" and ` +
-    `${printPlain(overlap(a, c, index))} h with "${c}": then these two must share at least ${printPlain(least)} h, ` +
-    `but they share ${printPlain(known)} h.`;
-  return [warning('overlaps-contradict', path, message, `Declare what "${b}" and "${c}" share, or lower one of the other two.`)];
-}
-
 function silentComponents(catalogue: Catalogue): Problem[] {
   const named = new Set(catalogue.remedies.map((remedy) => remedy.component));
   return catalogue.components.flatMap((component, i) =>
@@ -71,11 +52,6 @@ function silentComponents(catalogue: Catalogue): Problem[] {
       ? []
       : [warning('no-remedy', `components[${i}]`, `No remedy names "${component.title}", so a finding there proposes nothing.`, 'Add a remedy for each of its faults.')],
   );
-}
-
-/** All that two operations have in common: what is declared, at least the steps that both need. */
-function overlap(a: string, b: string, index: CatalogueIndex): Decimal {
-  return max(index.overlaps.get(a)?.get(b) ?? ZERO, sharedSteps(a, b, index));
 }
 
 function sharedSteps(a: string, b: string, index: CatalogueIndex): Decimal {

@@ -43,7 +43,7 @@ const MAY_COUNT = new Set([
   'rates.authorisation.percent', 'rates.authorisation.amount', 'rates.authorisation.cap',
 ]);
 
-const isId = /\.(id|operation|operations|instead|component|components|part|steps|needs|includes|fees|cautions|labourClass|findings|between|taxes|after|taxExempt|lines)$/;
+const isId = /\.(id|operation|operations|instead|component|components|part|steps|needs|includes|fees|cautions|labourClass|findings|between|taxes|after|taxExempt|lines|methodId|closing)$/;
 
 interface Planted {
   readonly value: unknown;
@@ -59,6 +59,7 @@ function plant(document: unknown, name: string): Planted {
     if (typeof value !== 'string' || isFixed(path)) return value;
     if (path === 'estimate.id' || path === 'estimate.lines.id' || path === 'estimate.discounts.lines') return value;
     if (isId.test(path)) return value === '' ? value : `zqid-${value}`;
+    if (/\.codes(\.code)?$/.test(path)) return troubleCode();
     if (FIGURE.test(value) && !MAY_READ.has(path)) return MAY_COUNT.has(path) ? value : figure(value);
     if (MAY_READ.has(path)) return value;
     // Fault and component of remedies and findings must keep meeting; a position too.
@@ -66,6 +67,12 @@ function plant(document: unknown, name: string): Planted {
     const word = `zqsecret${secrets.length}x${name}`;
     secrets.push(word);
     return `${value} ${word}`;
+  };
+  /** A trouble code can hold no word, so it is one that nothing else uses. */
+  const troubleCode = (): string => {
+    const code = `U3E${(0xa0 + (secrets.length % 0x60)).toString(16).toUpperCase()}`;
+    secrets.push(code);
+    return code;
   };
   /** 13.57 with a tail that no sum brings about by chance. */
   const figure = (value: string): string => {

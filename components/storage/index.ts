@@ -3,3 +3,4 @@ export type { Kept, KeptChange, KeptEntry, KeptKind, KeptStore, PutResult, Stora
 export { StorageFault } from './port.js';
 export { type BrowserStore, type BrowserStoreOptions, openBrowserStore } from './browser-store.js';
 export { Memory, openMemoryStore } from './memory-store.js';
+export { openPresence, type Presence, type PresenceOptions, type PresenceState } from './presence.js';

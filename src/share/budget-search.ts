@@ -32,18 +32,19 @@ type State = 'in' | 'out' | 'open';
  * Branch and bound: the most lines of the first urgency, of these sets the most of the second, and so on; of equal ones
  * the lowest total. A branch is left when even the bound from below shows that nothing better is in it.
  *
- * @returns the best set, and whether it is proven to be the best
+ * It can be done piece by piece, so that a page can answer its reader in between.
  */
-export function searchBudget(task: SearchTask): { found: Found | null; proven: boolean } {
-  const search = new Search(task);
-  const proven = search.run();
-  return { found: search.best, proven };
-}
-
-class Search {
+export class BudgetSearch {
+  /** The best set so far. */
   best: Found | null = null;
+  /** Whether no better set exists; known when the search has come to its end. */
+  proven = false;
   private readonly state: State[];
   private readonly order: readonly number[];
+  /** By depth: what is tried next with the line there. */
+  private readonly next: ('in' | 'out' | 'back')[] = [];
+  private depth = 0;
+  private isEntering = true;
   private looks = 0;
 
   constructor(private readonly task: SearchTask) {
@@ -56,46 +57,66 @@ class Search {
     this.order = model.choices.map((_, i) => i).filter((i) => this.state[i] === 'open').sort(byUrgency);
   }
 
-  /** Whether it came to the end. */
-  run(): boolean {
-    return this.branch(0);
-  }
-
-  private branch(depth: number): boolean {
-    this.looks += 1;
-    if (this.looks > this.task.patience) return false;
-    if (!this.mayBeBetter()) return true;
-    const i = this.order[depth];
-    if (i === undefined) return this.look();
-
-    let finished = true;
-    const twin = this.task.twins[i]!;
-    if (twin === null || this.state[twin] === 'in') {
-      this.state[i] = 'in';
-      finished = this.branch(depth + 1);
+  /** Goes on for so many looks, or to the end. @returns whether it has come to the end */
+  goOn(looks = Infinity): boolean {
+    const until = this.looks + looks;
+    while (this.depth >= 0) {
+      if (this.looks > this.task.patience) return true;
+      if (this.looks > until) return false;
+      this.step();
     }
-    if (finished) {
-      this.state[i] = 'out';
-      finished = this.branch(depth + 1);
-    }
-    this.state[i] = 'open';
-    return finished;
-  }
-
-  /** A set with nothing open: the engine says what it comes to. */
-  private look(): boolean {
-    const chosen = this.places('in');
-    const total = this.task.judge(chosen);
-    this.looks += 20;
-    if (total > this.task.ceiling) return true;
-    const counts = this.count(chosen);
-    const order = this.best === null ? 1 : compare(counts, this.best.counts);
-    if (order > 0 || (order === 0 && total < this.best!.total)) this.best = { chosen, counts, total };
+    this.proven = true;
     return true;
   }
 
+  private step(): void {
+    if (this.isEntering) this.enter();
+    else this.branch(this.order[this.depth]!);
+  }
+
+  private enter(): void {
+    this.isEntering = false;
+    this.looks += 1;
+    const isLast = this.depth === this.order.length;
+    if (!this.mayBeBetter()) this.depth -= 1;
+    else if (isLast) {
+      this.look();
+      this.depth -= 1;
+    } else this.next[this.depth] = 'in';
+  }
+
+  private branch(line: number): void {
+    const next = this.next[this.depth]!;
+    if (next === 'back') {
+      this.state[line] = 'open';
+      this.depth -= 1;
+      return;
+    }
+    this.next[this.depth] = next === 'in' ? 'out' : 'back';
+    const twin = this.task.twins[line]!;
+    if (next === 'in' && twin !== null && this.state[twin] !== 'in') return;
+    this.state[line] = next;
+    this.depth += 1;
+    this.isEntering = true;
+  }
+
+  /** A set with nothing open: the engine says what it comes to. */
+  private look(): void {
+    const chosen = this.places('in');
+    const total = this.task.judge(chosen);
+    this.looks += 20;
+    if (total > this.task.ceiling) return;
+    const counts = this.count(chosen);
+    const order = this.best === null ? 1 : compare(counts, this.best.counts);
+    if (order > 0 || (order === 0 && total < this.best!.total)) this.best = { chosen, counts, total };
+  }
+
   private places(state: State): number[] {
-    return this.state.flatMap((each, i) => (each === state ? [i] : []));
+    const places: number[] = [];
+    this.state.forEach((each, i) => {
+      if (each === state) places.push(i);
+    });
+    return places;
   }
 
   private count(chosen: readonly number[]): number[] {

@@ -6,7 +6,7 @@ import { Deferral } from '../pricing/deferral.js';
 import { type Documents, prepare } from '../pricing/documents.js';
 import { Pricer } from '../pricing/pricer.js';
 import { leastModel, units } from './budget-model.js';
-import { searchBudget } from './budget-search.js';
+import { BudgetSearch } from './budget-search.js';
 import { ShareFault } from './fault.js';
 
 /** What fits under a ceiling. Ids are in the order of the sheet. */
@@ -47,6 +47,27 @@ const PATIENCE = 60_000;
  * @throws ShareFault where the documents cannot be read, or the ceiling is no decimal string
  */
 export function fitToBudget(documents: Documents, ceiling: DecimalString, options: BudgetOptions = {}): BudgetFit {
+  const { search, result } = begin(documents, ceiling, options);
+  search.goOn();
+  return result();
+}
+
+/** So many sets take a few milliseconds. */
+const LOOKS_IN_A_TURN = 100;
+
+/**
+ * The same in short turns, for a page that goes on answering its reader.
+ *
+ * @param turn is waited for after each turn; when it throws, the search is given up and so does this
+ * @throws ShareFault as `fitToBudget`
+ */
+export async function fitToBudgetInTurns(documents: Documents, ceiling: DecimalString, options: BudgetOptions, turn: () => Promise<void>): Promise<BudgetFit> {
+  const { search, result } = begin(documents, ceiling, options);
+  while (!search.goOn(LOOKS_IN_A_TURN)) await turn();
+  return result();
+}
+
+function begin(documents: Documents, ceiling: DecimalString, options: BudgetOptions): { search: BudgetSearch; result: () => BudgetFit } {
   if (typeof ceiling !== 'string' || !DECIMAL_PATTERN.test(ceiling)) {
     throw new ShareFault('ceiling', `The most that may be spent is no amount: ${String(ceiling)}. Write it like "500.00".`);
   }
@@ -68,7 +89,7 @@ export function fitToBudget(documents: Documents, ceiling: DecimalString, option
   const urgency = urgencies(estimate);
   const idsOf = (places: readonly number[]): Set<string> => new Set(places.map((i) => ids[i]!));
   const model = leastModel(estimate, ids, index, rates);
-  const { found, proven } = searchBudget({
+  const search = new BudgetSearch({
     model,
     ranks: ids.map((id) => URGENCIES.indexOf(urgency(lines.get(id)!))),
     levels: URGENCIES.length,
@@ -79,17 +100,21 @@ export function fitToBudget(documents: Documents, ceiling: DecimalString, option
     patience: options.patience ?? PATIENCE,
   });
 
-  const chosen = found === null ? new Set(ids.filter(isKept)) : idsOf(found.chosen);
-  const total = pricer.total(estimate, chosen);
-  const left = priceable.filter((id) => !chosen.has(id));
-  return {
-    chosen: priceable.filter((id) => chosen.has(id)),
-    total: printMoney(total, rates.money),
-    left,
-    unsafeLeft: left.filter((id) => urgency(lines.get(id)!) === 'unsafe'),
-    fits: total.lte(ceiling),
-    proven,
+  const result = (): BudgetFit => {
+    const { best, proven } = search;
+    const chosen = best === null ? new Set(ids.filter(isKept)) : idsOf(best.chosen);
+    const total = pricer.total(estimate, chosen);
+    const left = priceable.filter((id) => !chosen.has(id));
+    return {
+      chosen: priceable.filter((id) => chosen.has(id)),
+      total: printMoney(total, rates.money),
+      left,
+      unsafeLeft: left.filter((id) => urgency(lines.get(id)!) === 'unsafe'),
+      fits: total.lte(ceiling),
+      proven,
+    };
   };
+  return { search, result };
 }
 
 function urgencies({ findings }: Estimate): (line: Line) => Urgency {

@@ -177,8 +177,10 @@ function make(units: bigint, places: number): Decimal {
   return Object.assign(Object.create(Decimal.prototype) as Decimal, { units, places });
 }
 
+const POWERS: bigint[] = [];
+
 function ten(power: number): bigint {
-  return 10n ** BigInt(power);
+  return (POWERS[power] ??= 10n ** BigInt(power));
 }
 
 function digits(units: bigint): number {

@@ -33,6 +33,14 @@ export { checkHistory, type HistoryEntry } from './consent/history.js';
 export { type Consent, type ConsentDetails, type ConsentWay, readConsents, recordConsent } from './consent/record.js';
 export { type Difference, revise, standing, type Standing } from './consent/revision.js';
 
+export { type ChargedJobs, chargedJobs } from './replay/charged-hours.js';
+export { type ClockedHours, type ClockedTable, readClockedHours } from './replay/clocked-hours.js';
+export { type Goal, type GoalAnswer, type GoalOptions, seekGoal } from './replay/goal.js';
+export type { Knob } from './replay/knobs.js';
+export { replay, type ReplayAnswer, type ReplayOptions, type ReplayResult } from './replay/replay.js';
+export type { ReplaySide } from './replay/sides.js';
+export { type TimeFeedback, timeFeedback } from './replay/time-feedback.js';
+
 export { type BudgetFit, fitToBudget } from './share/budget.js';
 export { type CustomerCopy, customerCopy } from './share/customer-copy.js';
 export { ShareFault } from './share/fault.js';

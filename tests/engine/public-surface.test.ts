@@ -5,20 +5,21 @@ import * as engine from '../../src/index.js';
 
 /** What a change here changes for whoever uses `baysheet/engine`: a name that goes is a new major version. */
 const VALUES = [
-  'ShareFault', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'contentHash', 'customerCopy',
-  'deferralCosts', 'fitToBudget', 'headroom', 'hiddenBy', 'listComplete', 'needsConsent', 'openEstimate', 'openReply',
-  'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceAgain', 'priceEstimate', 'printProblem',
-  'proposeLines', 'ratesDifference', 'readConsents', 'recordConsent', 'revise', 'sealEstimate', 'sealReply',
-  'standing',
+  'ShareFault', 'chargedJobs', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'contentHash',
+  'customerCopy', 'deferralCosts', 'fitToBudget', 'headroom', 'hiddenBy', 'listComplete', 'needsConsent',
+  'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceAgain',
+  'priceEstimate', 'printProblem', 'proposeLines', 'ratesDifference', 'readClockedHours', 'readConsents',
+  'recordConsent', 'replay', 'revise', 'sealEstimate', 'sealReply', 'seekGoal', 'standing', 'timeFeedback',
 ];
 
 const TYPES = [
-  'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'Condition', 'Consent',
-  'ConsentDetails', 'ConsentNeed', 'ConsentWay', 'CustomerCopy', 'Decision', 'DeferralCost', 'Difference',
-  'Documents', 'Estimate', 'HistoryEntry', 'Line', 'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions',
-  'PricedAgain', 'PricedCharge', 'PricedEstimate', 'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax',
-  'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'RateChange', 'Rates', 'Reply', 'Sealed', 'Severity', 'Shop',
-  'SigningKey', 'Standing', 'Terms', 'TrustedKeys', 'Unanswered',
+  'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'ChargedJobs', 'ClockedHours',
+  'ClockedTable', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed', 'ConsentWay', 'CustomerCopy', 'Decision',
+  'DeferralCost', 'Difference', 'Documents', 'Estimate', 'Goal', 'GoalAnswer', 'GoalOptions', 'HistoryEntry', 'Knob',
+  'Line', 'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedAgain', 'PricedCharge',
+  'PricedEstimate', 'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal',
+  'PublicJwk', 'RateChange', 'Rates', 'ReplayAnswer', 'ReplayOptions', 'ReplayResult', 'ReplaySide', 'Reply',
+  'Sealed', 'Severity', 'Shop', 'SigningKey', 'Standing', 'Terms', 'TimeFeedback', 'TrustedKeys', 'Unanswered',
 ];
 
 it('the engine exports these values', () => {

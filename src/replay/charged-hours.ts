@@ -1,0 +1,76 @@
+import type { Catalogue } from '../documents/catalogue.js';
+import { parseEstimate } from '../documents/estimate.js';
+import { hasErrors, type Problem } from '../documents/problem.js';
+import type { Rates } from '../documents/rates.js';
+import { type Decimal, decimal, ZERO } from '../number/decimal.js';
+import { Pricer } from '../pricing/pricer.js';
+import { chargedHours } from '../pricing/print.js';
+import type { ClockedHours } from './clocked-hours.js';
+import { indexSides } from './sides.js';
+import { type Estimates, forEachEstimate, type StreamOptions } from './stream.js';
+
+/** What one estimate charges for one operation, all its lines together. */
+export interface ChargedJob {
+  readonly book: Decimal;
+  readonly charged: Decimal;
+  /** Whether the book hours are just those of the catalogue: one line, one unit, nothing added or typed over. */
+  readonly plain: boolean;
+}
+
+/** What estimates charge for the operations that a table names. */
+export interface ChargedJobs {
+  /** Those of the table's estimates that were found, under the name that the table gives them. */
+  readonly estimates: ReadonlySet<string>;
+  /** By `jobKey`. */
+  readonly jobs: ReadonlyMap<string, ChargedJob>;
+}
+
+export function jobKey(estimate: string, operation: string): string {
+  return `${estimate} ${operation}`;
+}
+
+/**
+ * Looks up, in one go through past estimates, what those charge that a table of clocked hours names. Only what is asked
+ * for is kept.
+ */
+export async function chargedJobs(
+  rows: readonly ClockedHours[],
+  estimates: Estimates,
+  catalogue: Catalogue,
+  rates: Rates,
+  options: StreamOptions = {},
+): Promise<{ readonly ok: true; readonly charged: ChargedJobs } | { readonly ok: false; readonly problems: readonly Problem[] }> {
+  const read = indexSides(catalogue, rates, rates);
+  if (!read.ok) return read;
+  const { index, rates: indexed } = read.sides.before;
+  const wanted = new Set(rows.flatMap(({ estimate }) => (estimate === null ? [] : [estimate])));
+  const found = new Set<string>();
+  const jobs = new Map<string, ChargedJob>();
+  await forEachEstimate(
+    estimates,
+    (json) => {
+      const parsed = parseEstimate(json);
+      if (!parsed.ok) return;
+      const names = [parsed.value.id, parsed.value.number].filter((name) => wanted.has(name));
+      const [name] = names;
+      if (name === undefined) return;
+      const { results, problems } = new Pricer(index, indexed).reckon(parsed.value);
+      if (hasErrors(problems)) return;
+      found.add(name);
+      for (const { draft, share, priced } of results) {
+        if (!priced || draft.work === null) continue;
+        const { operation, units, positions } = draft.work;
+        const key = jobKey(name, operation.id);
+        const known = jobs.get(key);
+        const alone = known === undefined && units === 1 && positions.length <= 1;
+        jobs.set(key, {
+          book: (known?.book ?? ZERO).plus(draft.bookHours),
+          charged: (known?.charged ?? ZERO).plus(chargedHours(draft, share, priced)),
+          plain: alone && draft.bookHours.eq(decimal(operation.bookHours)),
+        });
+      }
+    },
+    options,
+  );
+  return { ok: true, charged: { estimates: found, jobs } };
+}

@@ -1,5 +1,6 @@
 import type { Estimate } from '../documents/estimate.js';
 import { type Problem, warning } from '../documents/problem.js';
+import { closingTests } from '../findings/closing-tests.js';
 import { whyIncomplete } from '../findings/round-words.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import type { PricedEstimate } from '../pricing/priced-estimate.js';
@@ -23,6 +24,7 @@ export function workWarnings(estimate: Estimate, index: CatalogueIndex, priced: 
     ...moreMayBeFound(estimate, 'Tell the advisor of whatever shows while it is open.'),
     ...undecided(estimate, index, 'They are not on this sheet.'),
     ...unclear(estimate, index, priced, 'Ask before it is begun.'),
+    ...unproved(estimate, index),
   ];
 }
 
@@ -40,6 +42,17 @@ function undecided(estimate: Estimate, index: CatalogueIndex, hint: string): Pro
   const named = open.slice(0, MOST_NAMED).map((line) => lineWords(line, index));
   const rest = open.length > MOST_NAMED ? [`${open.length - MOST_NAMED} more`] : [];
   return [warning('undecided', 'lines', `${count} not decided yet: ${[...named, ...rest].join('; ')}.`, hint)];
+}
+
+/** A closing test that the approved work wants and that is not approved itself. */
+function unproved(estimate: Estimate, index: CatalogueIndex): Problem[] {
+  const approved = estimate.lines.filter((line) => line.decision === 'approved');
+  return closingTests(estimate, approved, index.catalogue)
+    .filter(({ line, needed, unwanted }) => line === null && needed && !unwanted)
+    .map(({ operation }) => {
+      const title = index.operations.get(operation)?.title ?? operation;
+      return warning('no-closing-test', 'lines', `“${title}” is not among the approved work.`, 'Without it nothing proves the repair.');
+    });
 }
 
 /** Approved lines that a fault keeps from being worked out. */

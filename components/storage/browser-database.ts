@@ -22,30 +22,29 @@ export type Lost = (why: 'newer' | 'gone') => void;
  */
 export async function openDatabase(name: string, lost: Lost, version = DATABASE_VERSION): Promise<Database> {
   if (typeof indexedDB === 'undefined') throw denied();
-  let inTheWay: (() => void) | undefined;
-  const database = openDB(name, version, {
-    upgrade(db, before) {
-      if (before < 1) {
-        db.createObjectStore(ENTRIES);
-        db.createObjectStore(TEXTS);
-      }
-    },
-    blocked: () => inTheWay?.(),
-    blocking: (_current, wanted, event) => {
-      // Null: the database is being deleted, as by "clear site data".
-      (event.target as IDBDatabase).close();
-      lost(wanted === null ? 'gone' : 'newer');
-    },
-    terminated: () => lost('gone'),
-  });
-  const blocked = new Promise<never>((_, reject) => {
-    inTheWay = () => reject(blockedByOlder());
-  });
+  let database: Promise<Database> | undefined;
   try {
-    return await Promise.race([database, blocked]);
+    return await new Promise((resolve, reject) => {
+      database = openDB(name, version, {
+        upgrade(db, before) {
+          if (before < 1) {
+            db.createObjectStore(ENTRIES);
+            db.createObjectStore(TEXTS);
+          }
+        },
+        blocked: () => reject(blockedByOlder()),
+        blocking: (_current, wanted, event) => {
+          // Null: the database is being deleted, as by "clear site data".
+          (event.target as IDBDatabase).close();
+          lost(wanted === null ? 'gone' : 'newer');
+        },
+        terminated: () => lost('gone'),
+      });
+      database.then(resolve, reject);
+    });
   } catch (error) {
     // It may still open, when the other tab has gone; by then somebody has asked anew.
-    void database.then((late) => late.close(), () => undefined);
+    void database?.then((late) => late.close(), () => undefined);
     throw openingFault(error);
   }
 }

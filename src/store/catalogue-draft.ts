@@ -51,8 +51,8 @@ export type CatalogueCommand =
   | { readonly do: 'follow'; readonly target: 'fees' | 'labourClasses'; readonly from: string; readonly to: string }
   /** Another catalogue: from a file. */
   | { readonly do: 'set-catalogue'; readonly catalogue: Catalogue }
-  /** An entry that cannot be used stays in its cell; null takes it away. */
-  | { readonly do: 'pend'; readonly key: string; readonly entry: PendingEntry | null };
+  /** Entries that cannot be used stay in their cells; null takes one away. */
+  | { readonly do: 'pend'; readonly cells: ReadonlyMap<string, PendingEntry | null> };
 
 /** The state of a catalogue on the screen, with its history of undo. */
 export class CatalogueStore extends UndoStore<CatalogueState, CatalogueCommand> {
@@ -139,7 +139,7 @@ export function reduceCatalogue(state: CatalogueState, command: CatalogueCommand
     case 'set-catalogue':
       return stateOf(command.catalogue);
     case 'pend':
-      return pend(state, command.key, command.entry);
+      return pend(state, command.cells);
   }
 }
 
@@ -195,10 +195,12 @@ function setFields(state: CatalogueState, fields: Partial<CatalogueFields>): Cat
   return changed ? { ...state, draft: { ...state.draft, fields: { ...before, ...fields } } } : state;
 }
 
-function pend(state: CatalogueState, key: string, entry: PendingEntry | null): CatalogueState {
-  if (entry === null && !state.pending.has(key)) return state;
+function pend(state: CatalogueState, cells: ReadonlyMap<string, PendingEntry | null>): CatalogueState {
   const pending = new Map(state.pending);
-  if (entry === null) pending.delete(key);
-  else pending.set(key, entry);
-  return { ...state, pending };
+  let changed = false;
+  for (const [key, entry] of cells) {
+    if (entry !== null) pending.set(key, entry);
+    changed = entry !== null || pending.delete(key) || changed;
+  }
+  return changed ? { ...state, pending } : state;
 }

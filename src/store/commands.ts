@@ -40,6 +40,8 @@ export type Command =
   /** All lines at once, as `proposeLines` gives them. */
   | { readonly do: 'set-lines'; readonly lines: readonly Line[] }
   | { readonly do: 'set-rounds'; readonly rounds: readonly TestRound[] }
+  /** The trouble codes of the vehicle. */
+  | { readonly do: 'set-codes'; readonly codes: NonNullable<Estimate['codes']> }
   /** All notes of the parts run at once, as `withPartNote` gives them. */
   | { readonly do: 'set-parts-run'; readonly notes: readonly PartNote[] }
   /** The next revision of an estimate that was authorised; `at` is the time. */

@@ -29,6 +29,8 @@ export function reduce(state: SheetState, command: Command): SheetState {
       return withList(state, 'lines', command.lines);
     case 'set-rounds':
       return setFields(state, { rounds: [...command.rounds] });
+    case 'set-codes':
+      return setCodes(state, command.codes);
     case 'set-parts-run':
       return setPartsRun(state, command.notes);
     case 'revise':
@@ -51,6 +53,14 @@ function setFields(state: SheetState, fields: Partial<Estimate>): SheetState {
   const { estimate } = state;
   const changed = (Object.keys(fields) as (keyof Estimate)[]).some((key) => JSON.stringify(fields[key]) !== JSON.stringify(estimate[key]));
   return changed ? { ...state, estimate: { ...estimate, ...fields } } : state;
+}
+
+/** An estimate without codes has no such key, as before there were any. */
+function setCodes(state: SheetState, codes: NonNullable<Estimate['codes']>): SheetState {
+  if (codes.length > 0) return setFields(state, { codes });
+  if (state.estimate.codes === undefined) return state;
+  const { codes: _, ...estimate } = state.estimate;
+  return { ...state, estimate };
 }
 
 /** Takes entries out, with everything that hangs on them: references from lines and discounts, pending entries of their rows. */

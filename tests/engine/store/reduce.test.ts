@@ -112,6 +112,15 @@ describe('the rest of the estimate', () => {
     expect(ids(reduce(start(), { do: 'set-lines', lines: [line('x'), line('y')] }))).toBe('x y');
   });
 
+  it('trouble codes, and without one the key is gone', () => {
+    const codes = [{ code: 'P0171', note: '' }];
+    const after = reduce(start(), { do: 'set-codes', codes });
+    expect(after.estimate.codes).toEqual(codes);
+    expect(reduce(after, { do: 'set-codes', codes: [{ ...codes[0]! }] })).toBe(after);
+    expect(reduce(after, { do: 'set-codes', codes: [] }).estimate).toEqual(start().estimate);
+    expect('codes' in reduce(after, { do: 'set-codes', codes: [] }).estimate).toBe(false);
+  });
+
   it('test rounds', () => {
     const rounds = [{ n: 1, method: 'pressure', clean: true, note: '' }];
     expect(reduce(start(), { do: 'set-rounds', rounds }).estimate.rounds).toEqual(rounds);

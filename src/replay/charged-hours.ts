@@ -3,7 +3,7 @@ import { parseEstimate } from '../documents/estimate.js';
 import { hasErrors, type Problem } from '../documents/problem.js';
 import type { Rates } from '../documents/rates.js';
 import { type Decimal, decimal, ZERO } from '../number/decimal.js';
-import { Pricer } from '../pricing/pricer.js';
+import { Pricer, type Reckoning } from '../pricing/pricer.js';
 import { chargedHours } from '../pricing/print.js';
 import type { ClockedHours } from './clocked-hours.js';
 import { indexSides } from './sides.js';
@@ -52,25 +52,32 @@ export async function chargedJobs(
       const parsed = parseEstimate(json);
       if (!parsed.ok) return;
       const names = [parsed.value.id, parsed.value.number].filter((name) => wanted.has(name));
-      const [name] = names;
-      if (name === undefined) return;
+      if (names.length === 0) return;
       const { results, problems } = new Pricer(index, indexed).reckon(parsed.value);
       if (hasErrors(problems)) return;
-      found.add(name);
-      for (const { draft, share, priced } of results) {
-        if (!priced || draft.work === null) continue;
-        const { operation, units, positions } = draft.work;
-        const key = jobKey(name, operation.id);
-        const known = jobs.get(key);
-        const alone = known === undefined && units === 1 && positions.length <= 1;
-        jobs.set(key, {
-          book: (known?.book ?? ZERO).plus(draft.bookHours),
-          charged: (known?.charged ?? ZERO).plus(chargedHours(draft, share, priced)),
-          plain: alone && draft.bookHours.eq(decimal(operation.bookHours)),
-        });
+      const own = byOperation(results);
+      for (const name of names) {
+        found.add(name);
+        for (const [operation, job] of own) jobs.set(jobKey(name, operation), job);
       }
     },
     options,
   );
   return { ok: true, charged: { estimates: found, jobs } };
+}
+
+function byOperation(results: Reckoning['results']): Map<string, ChargedJob> {
+  const jobs = new Map<string, ChargedJob>();
+  for (const { draft, share, priced } of results) {
+    if (!priced || draft.work === null) continue;
+    const { operation, units, positions } = draft.work;
+    const known = jobs.get(operation.id);
+    const alone = known === undefined && units === 1 && positions.length <= 1;
+    jobs.set(operation.id, {
+      book: (known?.book ?? ZERO).plus(draft.bookHours),
+      charged: (known?.charged ?? ZERO).plus(chargedHours(draft, share, priced)),
+      plain: alone && draft.bookHours.eq(decimal(operation.bookHours)),
+    });
+  }
+  return jobs;
 }

@@ -52,7 +52,8 @@ const HEADINGS: Readonly<Record<keyof ClockedColumns, readonly string[]>> = {
  * @param columns where the headings are not understood, or wrongly
  */
 export function readClockedHours(text: string, catalogue: Catalogue, locale = 'en', columns?: ClockedColumns): ClockedTable {
-  const table = readTable(text);
+  // Where figures have a comma in them, a semicolon is what separates cells.
+  const table = readTable(text, decimalMark(locale) === ',' && text.includes(';') ? ';' : undefined);
   const [first] = table.rows;
   const guessed = first === undefined ? null : guess(first.cells);
   const headed = first !== undefined && (guessed !== null || !first.cells.some((cell) => readHours(cell, locale).ok));
@@ -74,6 +75,14 @@ export function readClockedHours(text: string, catalogue: Catalogue, locale = 'e
     }
   }
   return { rows, bad, headings, columns: chosen, problems: table.problems };
+}
+
+function decimalMark(locale: string): string {
+  try {
+    return new Intl.NumberFormat(locale).formatToParts(0.5).find(({ type }) => type === 'decimal')?.value ?? '.';
+  } catch {
+    return '.';
+  }
 }
 
 function guess(cells: readonly string[]): ClockedColumns | null {

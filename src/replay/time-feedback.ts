@@ -103,8 +103,8 @@ export function timeFeedback(rows: readonly ClockedHours[], catalogue: Catalogue
 /** The rows of each job: two people, or two days, may be clocked on for one. */
 function groupedRows(rows: readonly ClockedHours[]): readonly (readonly ClockedHours[])[] {
   const groups = new Map<string, ClockedHours[]>();
-  for (const row of rows) {
-    const key = row.estimate === null ? `line ${row.line}` : `job ${jobKey(row.estimate, row.operation)}`;
+  for (const [i, row] of rows.entries()) {
+    const key = row.estimate === null ? `row ${i}` : `job ${jobKey(row.estimate, row.operation)}`;
     if (groups.has(key)) groups.get(key)!.push(row);
     else groups.set(key, [row]);
   }

@@ -103,7 +103,7 @@ export class Replay {
   /** @returns whether it is part of the figures */
   add(json: unknown, at: number): boolean {
     this.read += 1;
-    const parsed = parseEstimate(json);
+    const parsed = json instanceof Error ? notHad(json) : parseEstimate(json);
     if (!parsed.ok) return this.leave(at, null, 'reading', parsed.problems);
     const estimate = parsed.value;
     const before = salesWith(estimate, this.sides.before);
@@ -146,6 +146,10 @@ export class Replay {
     this.leftOut.add({ at, id: estimate?.id ?? '', number: estimate?.number ?? '', by, problems: errors });
     return false;
   }
+}
+
+function notHad({ message }: Error): { ok: false; problems: Problem[] } {
+  return { ok: false, problems: [error('unreachable', '', `The estimate cannot be read (${message}).`, 'Look whether the file is still there.')] };
 }
 
 /** What an estimate brings with one side's documents; meaningless where the problems have an error. */

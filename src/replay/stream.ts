@@ -1,4 +1,7 @@
-/** Estimates one after the other: as `parseEstimate` returns them, as parsed JSON or as JSON text. */
+/**
+ * Estimates one after the other: as `parseEstimate` returns them, as parsed JSON or as JSON text. An `Error` in the place
+ * of one says why it could not be had (a file that is gone): it is left out like any that cannot be read.
+ */
 export type Estimates = Iterable<unknown> | AsyncIterable<unknown>;
 
 /** As an `AbortSignal` of the platform is. */
@@ -44,9 +47,22 @@ function stopIf(signal: CancelSignal | undefined): void {
   if (signal?.aborted) throw signal.reason ?? new Error('The replay was cancelled.');
 }
 
-/** The one thing of the platform that the engine has no types for; Node, pages and workers have it. */
-const { setTimeout } = globalThis as unknown as { setTimeout(wake: () => void): unknown };
+/** What the engine has no types for; Node, pages and workers have it. */
+interface Port {
+  onmessage: (() => void) | null;
+  postMessage(message: null): void;
+  close(): void;
+}
+const { MessageChannel } = globalThis as unknown as { MessageChannel: new () => { readonly port1: Port; readonly port2: Port } };
 
+/** A message to oneself: timers wait four milliseconds in pages, and a second in those that are not looked at. */
 function breathe(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve));
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((resolve) => {
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(null);
+  });
 }

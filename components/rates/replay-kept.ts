@@ -1,0 +1,16 @@
+import type { KeptStore } from '../storage/port.js';
+import type { EstimateSource } from './replay-source.js';
+
+/** The estimates that a store keeps, each read when it is needed. */
+export async function keptSource(store: KeptStore): Promise<EstimateSource> {
+  const entries = await store.list('estimate');
+  return {
+    title: entries.length === 1 ? '1 estimate kept here' : `${entries.length} estimates kept here`,
+    count: entries.length,
+    async read(at) {
+      const kept = await store.get('estimate', entries[at]!.id);
+      if (kept === null) throw new Error(`estimate ${entries[at]!.id} was removed meanwhile`);
+      return kept.text;
+    },
+  };
+}

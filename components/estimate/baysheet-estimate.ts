@@ -30,6 +30,7 @@ import { problemPlace } from './problem-place.js';
 import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
 import { rowTools, sheetTools } from './tools.js';
+import type { Paper, WorkDesk, WorkEdit } from './work-desk.js';
 
 /** A grid measures and listens in the document of its script; in another one it would only half work. */
 const ELSEWHERE =
@@ -123,6 +124,7 @@ export class BaysheetEstimate extends LitElement {
     undo: () => this.undo(),
     redo: () => this.redo(),
     propose: () => this.onPropose(),
+    show: (paper: Paper) => this.workDesk?.show(paper),
     open: (event: Event) => void this.onOpen(event),
     save: () => this.onSave(),
   };
@@ -212,6 +214,10 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
+
+  private get workDesk(): WorkDesk | null {
+    return this.renderRoot.querySelector<WorkDesk>('baysheet-work-desk');
+  }
 
   private view(): SheetView | null {
     return this.model?.view() ?? null;
@@ -328,7 +334,7 @@ export class BaysheetEstimate extends LitElement {
         <slot name="header"></slot>
         ${faultsPanel(faults)}
         <div class="screen">${body}</div>
-        ${view !== null && this.printing ? printSheet(view) : nothing}
+        ${view !== null && this.printing ? (this.workDesk?.paper() ?? printSheet(view)) : nothing}
         <slot name="terms"></slot>
         <p class="unseen" role="status">${this.announced}</p>
       </div>
@@ -396,6 +402,10 @@ export class BaysheetEstimate extends LitElement {
           </baysheet-totals>
         </aside>
       </div>
+      <baysheet-work-desk
+        .view=${view}
+        @edit=${({ detail }: CustomEvent<WorkEdit>) => this.commit(detail.commands, detail.what)}
+      ></baysheet-work-desk>
       <div class="bar" aria-hidden="true"><span>Total</span><span>${totalText(view)}</span></div>`;
   }
 }

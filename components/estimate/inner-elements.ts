@@ -3,10 +3,15 @@ import { AuthorisationDesk } from './authorisation-desk.js';
 import { AuthorisationPane } from './authorisation-pane.js';
 import { ConsentDialog } from './consent-dialog.js';
 import { JobForm } from './job-form.js';
+import { PartsRunDialog } from './parts-run-dialog.js';
 import { ReplyDialog } from './reply-dialog.js';
 import { ShareDialog } from './share-dialog.js';
 import { TeardownPicture } from './teardown-picture.js';
 import { TotalsPane } from './totals-pane.js';
+import { WorkDesk } from './work-desk.js';
+import { WorkSheetDialog } from './work-sheet-dialog.js';
+import { WorkSheetPaper } from './work-sheet-paper.js';
+import { WriteUpDialog } from './write-up-dialog.js';
 
 /** Registers the elements that `<baysheet-estimate>` is made of. Called when one is first put on a page, so that importing the class alone registers nothing. */
 export function defineInnerElements(): void {
@@ -18,4 +23,9 @@ export function defineInnerElements(): void {
   define('baysheet-job', JobForm);
   define('baysheet-totals', TotalsPane);
   define('baysheet-teardown', TeardownPicture);
+  define('baysheet-work-desk', WorkDesk);
+  define('baysheet-parts-run', PartsRunDialog);
+  define('baysheet-work-sheet', WorkSheetPaper);
+  define('baysheet-work-sheet-dialog', WorkSheetDialog);
+  define('baysheet-write-up', WriteUpDialog);
 }

@@ -3,6 +3,7 @@ import { sheetStyles } from '../grid/index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { printStyles } from '../look/print.styles.js';
 import { paperStyles } from './paper.styles.js';
+import { workPaperStyles } from './work-paper.styles.js';
 
 /** The frame of the sheet: head, tools, the two grids and the picture on the left, the totals on the right. */
 export const estimateStyles = [
@@ -200,4 +201,5 @@ export const estimateStyles = [
   `,
   printStyles,
   paperStyles,
+  workPaperStyles,
 ];

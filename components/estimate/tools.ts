@@ -1,10 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SheetSelection } from '../grid/index.js';
+import type { Paper } from './work-desk.js';
 
 export interface ToolActions {
   undo(): void;
   redo(): void;
   propose(): void;
+  /** Opens one of the workshop's papers. */
+  show(paper: Paper): void;
   open(event: Event): void;
   save(): void;
 }
@@ -17,6 +20,9 @@ export function sheetTools(labels: { undo: string | null; redo: string | null },
     <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${actions.redo}>Redo</button>
     ${open === 0 ? nothing : html`<button class="main" @click=${actions.propose}>Propose lines for ${open} ${open === 1 ? 'finding' : 'findings'}</button>`}
     <span class="grow"></span>
+    <button @click=${() => actions.show('parts-run')}>Parts run</button>
+    <button @click=${() => actions.show('work-sheet')}>Work sheet</button>
+    <button @click=${() => actions.show('write-up')}>Write-up</button>
     <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${actions.open} /></label>
     <button @click=${actions.save}>Save</button>
     <button @click=${() => window.print()}>Print</button>

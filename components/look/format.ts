@@ -41,6 +41,18 @@ export function formatDay(moment: string, locale: string): string {
   return new Intl.DateTimeFormat(usableLocale(locale), { dateStyle: 'medium' }).format(date);
 }
 
+/** A day of the calendar, the same wherever the reader is: `("2026-03-02", "en-GB")` → `2 Mar 2026`. */
+export function formatDate(day: string, locale: string): string {
+  const date = new Date(day);
+  if (day === '' || Number.isNaN(date.getTime())) return day;
+  return new Intl.DateTimeFormat(usableLocale(locale), { dateStyle: 'medium', timeZone: 'UTC' }).format(date);
+}
+
+/** Today where the reader is, by ISO 8601. */
+export function today(now = new Date()): string {
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}
+
 /** The locale itself, or `en` for one that is misspelt or that this browser does not know. */
 export function usableLocale(locale: string): string {
   let usable = locales.get(locale);

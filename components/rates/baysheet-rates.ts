@@ -1,0 +1,322 @@
+import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property, state } from 'lit/decorators.js';
+import type { Catalogue } from '../../src/documents/catalogue.js';
+import type { Estimate } from '../../src/documents/estimate.js';
+import type { Problem } from '../../src/documents/problem.js';
+import { parseRates, type Rates } from '../../src/documents/rates.js';
+import { type CardCommand, CardStore } from '../../src/store/card-draft.js';
+import type { CardVersion } from '../../src/versions/card-versions.js';
+import { contentHash } from '../../src/versions/content-hash.js';
+import { VERSION } from '../define.js';
+import { downloadText } from '../estimate/files.js';
+import { type DocumentName, OpenDocuments } from '../estimate/open-documents.js';
+import { faultsPanel } from '../estimate/panels.js';
+import { formatDate, today } from '../look/format.js';
+import type { KeptStore } from '../storage/port.js';
+import { faultWords } from '../versions/kept-versions.js';
+import type { CardOwner } from './card-grids.js';
+import { CardModel, type CardView } from './card-view.js';
+import { type RatesEventMap, sendRates } from './events.js';
+import { defineInnerElements } from './inner-elements.js';
+import { ratesStyles } from './styles.js';
+import { type Tab, tabList } from './tabs.js';
+import { VersionKeeper } from './version-keeper.js';
+
+const TABS: readonly Tab[] = [
+  { id: 'card', title: 'Rate card' },
+  { id: 'versions', title: 'Versions' },
+];
+
+/** A grid measures and listens in the document of its script; in another one it would only half work. */
+const ELSEWHERE =
+  'This desk was moved into the document of a frame, where it cannot work. Load its script there and make it there. Nothing is lost: moved back, it goes on.';
+
+/**
+ * The owner's desk: the rate card and the catalogue in grids, what a change does before it is made, and every version
+ * that was saved.
+ *
+ * It needs a rate card; with a catalogue it also checks that the two go together. What a person does is announced; what
+ * the page sets is not.
+ *
+ * @fires {CustomEvent<RatesChangeDetail>} baysheet-change a person has changed the card or the catalogue; nothing is saved yet
+ * @fires {CustomEvent<RatesSaveDetail>} baysheet-save a person saves a new version; unless prevented it is kept in `storage`, or offered as a file
+ * @fires {CustomEvent<ProblemDetail>} baysheet-problem a document, an address or a file could not be read, or a version not be kept
+ *
+ * @slot header above the desk: the shop's name, say
+ *
+ * @csspart desk all of it
+ * @csspart tools the row of buttons
+ * @csspart mark-up the picture of the mark-up with its ways out
+ * @csspart problems what is worth a look
+ * @csspart examples what the card makes of everyday work
+ */
+export class BaysheetRates extends LitElement {
+  static readonly version = VERSION;
+  static override styles = ratesStyles;
+
+  /** Where to read the rate card from. */
+  @property({ attribute: 'rates-src' }) ratesSrc = '';
+  /** Where to read the catalogue from. */
+  @property({ attribute: 'catalogue-src' }) catalogueSrc = '';
+  /** Past estimates for the what-if, beside those that `storage` keeps. */
+  @property({ attribute: false }) estimates: readonly Estimate[] = [];
+  /** Where versions are kept, and past estimates found: a store by the port of `baysheet/storage`. */
+  @property({ attribute: false }) storage: KeptStore | null = null;
+
+  @state() private announced = '';
+  @state() private tab = 'card';
+  @state() private saving = false;
+  @state() private busy = false;
+  @state() private saveFault = '';
+  @state() private kept = '';
+
+  private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
+  private model: CardModel | null = null;
+  /** The card before the changes that are not saved. */
+  private saved: Rates | null = null;
+  private readonly keeper = new VersionKeeper(() => this.requestUpdate());
+  private readonly seen = new Set(['card']);
+  private readonly cardOwner: CardOwner = {
+    view: () => this.view(),
+    commit: (commands, what) => this.commit(commands, what),
+    undo: () => this.undo(),
+    redo: () => this.redo(),
+    announce: (text) => this.announce(text),
+  };
+
+  /** The rate card as it stands, a copy; set it as an object or as JSON text, which begins a new history of undo. */
+  @property({ attribute: false })
+  get rates(): Rates | null {
+    return copy(this.view()?.rates);
+  }
+  set rates(value: Rates | string | null) {
+    this.documents.set('rates', value);
+  }
+
+  /** The catalogue as it stands, a copy; set it as an object or as JSON text. */
+  @property({ attribute: false })
+  get catalogue(): Catalogue | null {
+    return copy(this.documents.get('catalogue'));
+  }
+  set catalogue(value: Catalogue | string | null) {
+    this.documents.set('catalogue', value);
+  }
+
+  /** Takes the last step back. */
+  undo(): void {
+    const what = this.model?.store.labels().undo;
+    if (this.model?.store.undo()) this.changed(`undo ${what}`);
+  }
+
+  /** Does again what was taken back last. */
+  redo(): void {
+    const what = this.model?.store.labels().redo;
+    if (this.model?.store.redo()) this.changed(`redo ${what}`);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    defineInnerElements();
+    this.keeper.start();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.keeper.stop();
+  }
+
+  /** Style sheets belong to a document: they are lost on the way into another one, and taken up again on the way back. */
+  adoptedCallback(): void {
+    if (this.ownerDocument === document) adoptStyles(this.renderRoot as ShadowRoot, BaysheetRates.elementStyles);
+    this.requestUpdate();
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
+    if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
+    if (changed.has('storage')) this.keeper.use(this.storage);
+  }
+
+  private view(): CardView | null {
+    return this.model?.view(this.documents.get('catalogue') ?? null) ?? null;
+  }
+
+  private announce(text: string): void {
+    this.announced = text;
+  }
+
+  private onDocument(name: DocumentName, problems: readonly Problem[]): void {
+    const rates = this.documents.get('rates');
+    if (problems.length > 0) sendRates(this, 'baysheet-problem', { source: name, problems });
+    else if (name === 'rates' && rates !== undefined) {
+      this.saved = rates;
+      if (this.model === null) this.model = new CardModel(new CardStore(rates));
+      else this.model.store.replace(rates);
+    }
+    this.requestUpdate();
+  }
+
+  private commit(commands: readonly CardCommand[], what: string): void {
+    const { model } = this;
+    if (model === null) return;
+    const before = model.store.getState();
+    model.store.dispatch(commands, what);
+    if (model.store.getState() !== before) this.changed(what);
+  }
+
+  /** Tells the page, and paints. */
+  private changed(what: string): void {
+    const view = this.view();
+    this.kept = '';
+    this.requestUpdate();
+    if (view === null) return;
+    sendRates(this, 'baysheet-change', { rates: structuredClone(view.rates), catalogue: this.catalogue, usable: view.usable !== null, what });
+    if (what.startsWith('undo') || what.startsWith('redo')) this.announce(`${what}.`);
+  }
+
+  private show(tab: string): void {
+    this.tab = tab;
+    this.seen.add(tab);
+  }
+
+  private async onOpen(event: Event): Promise<void> {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    const text = await file.text().catch(() => '');
+    input.value = '';
+    const read = parseRates(text);
+    if (read.ok) {
+      this.documents.forgive('rates');
+      this.commit([{ do: 'set-card', rates: read.value }], `opening ${file.name}`);
+    } else this.documents.refuse('rates', read.problems);
+  }
+
+  private onSave(): void {
+    this.saveFault = '';
+    this.saving = true;
+  }
+
+  /** A new version, in force from a day on. What was kept before stays. */
+  private async keep(day: string): Promise<void> {
+    const view = this.view()!;
+    const rates: Rates = { ...view.usable!, effectiveFrom: day };
+    const catalogue = this.documents.get('catalogue') ?? null;
+    const hash = contentHash(rates);
+    const detail = { rates: structuredClone(rates), hash, catalogue: this.catalogue, catalogueHash: catalogue === null ? null : contentHash(catalogue) };
+    const isOurs = sendRates(this, 'baysheet-save', detail);
+    this.busy = true;
+    try {
+      if (isOurs && this.storage !== null) await this.keeper.keep(rates, catalogue);
+      else if (isOurs) this.download(rates);
+      this.isSaved(rates);
+    } catch (fault) {
+      this.saveFault = faultWords(fault);
+      sendRates(this, 'baysheet-problem', {
+        source: 'storage',
+        problems: [{ severity: 'error', code: 'not-kept', path: '', message: `The version could not be kept. ${this.saveFault}`, hint: 'Save the card as a file.' }],
+      });
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  private isSaved(rates: Rates): void {
+    this.saving = false;
+    this.saved = rates;
+    this.model!.store.dispatch([{ do: 'set', fields: { effectiveFrom: rates.effectiveFrom } }], 'day from which it is in force');
+    this.kept = `Saved: the version in force from ${formatDate(rates.effectiveFrom!, rates.locale)}.`;
+    this.announce(this.kept);
+    this.requestUpdate();
+  }
+
+  private download(rates: Rates): void {
+    downloadText(`${JSON.stringify(rates, null, 2)}\n`, 'application/json', `${rates.id}.${rates.effectiveFrom ?? 'first'}.rates.json`, this.ownerDocument);
+  }
+
+  private onOpenVersion({ detail }: CustomEvent<CardVersion>): void {
+    this.commit([{ do: 'set-card', rates: detail.rates }], 'opening of a version');
+    this.show('card');
+  }
+
+  protected override render(): TemplateResult {
+    if (this.ownerDocument !== document) return html`<p>${ELSEWHERE}</p>`;
+    const view = this.view();
+    const faults = this.documents.problems();
+    return html`<div class="desk" part="desk">
+      <slot name="header"></slot>
+      ${faultsPanel(faults)} ${view !== null ? this.renderDesk(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a rate card …</p>` : nothing}
+      <p class="unseen" role="status">${this.announced}</p>
+    </div>`;
+  }
+
+  private renderDesk(view: CardView): TemplateResult {
+    return html`${this.renderTools(view)} ${tabList('Owner’s desk', TABS, this.tab, (id) => this.show(id))}
+      ${this.renderPanel(
+        'card',
+        html`<baysheet-card-desk exportparts="mark-up, problems, examples" .owner=${this.cardOwner} .view=${view} .saved=${this.saved}></baysheet-card-desk>`,
+      )}
+      ${this.renderPanel(
+        'versions',
+        html`<baysheet-versions
+          .versions=${this.keeper.cards.versions}
+          .unreadable=${this.keeper.cards.unreadable}
+          .fault=${this.keeper.fault}
+          .rates=${view.usable ?? this.saved}
+          .today=${today()}
+          ?kept=${this.storage !== null}
+          @open=${this.onOpenVersion}
+          @download=${({ detail }: CustomEvent<CardVersion>) => this.download(detail.rates)}
+        ></baysheet-versions>`,
+      )}
+      <baysheet-version-save
+        .rates=${view.usable}
+        .saved=${this.saved}
+        .versions=${this.keeper.cards.versions}
+        .today=${today()}
+        .fault=${this.saveFault}
+        .busy=${this.busy}
+        .open=${this.saving && view.usable !== null}
+        @keep=${({ detail }: CustomEvent<string>) => void this.keep(detail)}
+        @download=${({ detail }: CustomEvent<string>) => this.download({ ...view.usable!, effectiveFrom: detail || null })}
+        @close=${() => (this.saving = false)}
+      ></baysheet-version-save>`;
+  }
+
+  /** What was never looked at is not made. */
+  private renderPanel(id: string, inside: TemplateResult): TemplateResult {
+    return html`<div role="tabpanel" id="panel-${id}" aria-labelledby="tab-${id}" ?hidden=${id !== this.tab}>${this.seen.has(id) ? inside : nothing}</div>`;
+  }
+
+  private renderTools(view: CardView): TemplateResult {
+    const labels = this.model!.store.labels();
+    const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
+    const differs = view.rates !== this.saved && (view.usable === null || contentHash(view.usable) !== contentHash(this.saved!));
+    return html`<div class="head">
+        <h2>${view.rates.title || view.rates.id}</h2>
+        <p class="quiet">
+          ${view.rates.effectiveFrom === null ? 'In force from the beginning' : `In force from ${formatDate(view.rates.effectiveFrom, view.locale)}`} ·
+          ${view.usable === null ? html`<strong>cannot be used as it stands</strong>` : differs ? html`<strong>changes not saved</strong>` : 'as saved'}
+        </p>
+      </div>
+      <div class="tools screen-only" part="tools" role="toolbar" aria-label="Rate card">
+        <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${this.undo}>Undo</button>
+        <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${this.redo}>Redo</button>
+        <span class="grow"></span>
+        <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
+        <button class="main" ?disabled=${view.usable === null} @click=${this.onSave}>Save a new version …</button>
+        <button @click=${() => window.print()}>Print</button>
+      </div>
+      ${this.kept === '' ? nothing : html`<p class="kept">${this.kept}</p>`}`;
+  }
+}
+
+/** Its own events carry other details than those of the sheet. */
+export interface BaysheetRates {
+  addEventListener<K extends keyof RatesEventMap>(type: K, listener: (this: BaysheetRates, event: RatesEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
+  addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
+}
+
+function copy<T>(value: T | undefined): T | null {
+  return value === undefined ? null : structuredClone(value);
+}

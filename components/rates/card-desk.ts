@@ -1,0 +1,160 @@
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { property, state } from 'lit/decorators.js';
+import type { Problem } from '../../src/documents/problem.js';
+import type { Rates } from '../../src/documents/rates.js';
+import type { CardList } from '../../src/store/card-draft.js';
+import { GridController } from '../estimate/grid-controller.js';
+import { rowTools } from '../estimate/tools.js';
+import { listActions } from './card-actions.js';
+import { examplesTable } from './card-examples.js';
+import { type CardOwner, LIST_GRIDS, listGrid, settingsGrid } from './card-grids.js';
+import { type CardPlace, type GridName, pendingPlace, problemPlace } from './card-places.js';
+import { type Preset, RULE_PRESETS, TAX_PRESETS } from './card-presets.js';
+import type { SettingsName } from './card-settings.js';
+import type { CardView } from './card-view.js';
+import { markUpPanel, wayLabel } from './cliff-panel.js';
+import { cardStyles } from './styles.js';
+
+/**
+ * The rate card in grids, with what it does beside it: worked examples, what is worth a look, the picture of the mark-up.
+ * It writes nothing itself: its owner carries out what is done and hands back the next view.
+ *
+ * Registered by its user; the desk names it `baysheet-card-desk`.
+ *
+ * @property {CardOwner} owner carries out what a person does
+ * @property {CardView | null} view what is shown
+ * @property {Rates | null} saved the card before the changes that are not saved
+ *
+ * @csspart mark-up the picture of the mark-up with its ways out
+ * @csspart problems what is worth a look
+ * @csspart examples what the card makes of everyday work
+ */
+export class CardDesk extends LitElement {
+  static override styles = cardStyles;
+
+  @property({ attribute: false }) owner!: CardOwner;
+  @property({ attribute: false }) view: CardView | null = null;
+  @property({ attribute: false }) saved: Rates | null = null;
+
+  @state() private presets: readonly Preset[] | null = null;
+
+  private readonly own: CardOwner = {
+    view: () => this.view,
+    commit: (commands, what) => this.owner.commit(commands, what),
+    undo: () => this.owner.undo(),
+    redo: () => this.owner.redo(),
+    announce: (text) => this.owner.announce(text),
+  };
+  private readonly grids: Readonly<Record<GridName, GridController>> = {
+    labourClasses: new GridController(this, listGrid('labourClasses', this.own)),
+    tiers: new GridController(this, listGrid('tiers', this.own)),
+    fees: new GridController(this, listGrid('fees', this.own)),
+    taxes: new GridController(this, listGrid('taxes', this.own)),
+    card: new GridController(this, settingsGrid('card', this.own)),
+    parts: new GridController(this, settingsGrid('parts', this.own)),
+    supplies: new GridController(this, settingsGrid('supplies', this.own)),
+    rounding: new GridController(this, settingsGrid('rounding', this.own)),
+    authorisation: new GridController(this, settingsGrid('authorisation', this.own)),
+  };
+
+  private go({ grid, row, column }: CardPlace): void {
+    this.renderRoot.querySelector(`#${grid}`)?.scrollIntoView({ block: 'nearest' });
+    this.grids[grid].focus(row, column);
+  }
+
+  private act(list: CardList, id: string): void {
+    const { selection } = this.grids[list];
+    if (selection === null || this.view === null) return;
+    const found = listActions(LIST_GRIDS[list], selection, this.view).find((action) => action.id === id);
+    if (found !== undefined && !found.disabled) this.owner.commit(found.commands, found.label);
+  }
+
+  private onPreset({ detail }: CustomEvent<Preset>): void {
+    this.owner.commit(detail.commands(this.view!), `preset ${detail.place}`);
+  }
+
+  protected override render(): TemplateResult | typeof nothing {
+    const { view } = this;
+    if (view === null) return nothing;
+    const { usable, money } = view;
+    return html`<div class="layout">
+        <div class="main">
+          ${this.renderList('labourClasses', 'Labour classes')} ${this.renderSettings('card', 'The card itself')}
+          <section class="wide" aria-labelledby="mark-up-title">
+            <div class="band"><h2 id="mark-up-title">Parts</h2>${this.renderTools('tiers')}</div>
+            <div class="pair">
+              <div class="stack">
+                <div class="sheet-of" id="tiers"></div>
+                <div class="sheet-of" id="parts"></div>
+              </div>
+              ${usable === null ? nothing : markUpPanel(usable, money, (way) => this.owner.commit([{ do: 'set-parts', parts: way.parts }], wayLabel(way)))}
+            </div>
+          </section>
+          ${this.renderList('fees', 'Fees')} ${this.renderSettings('supplies', 'Shop supplies')}
+          ${this.renderList('taxes', 'Taxes', html`<button @click=${() => (this.presets = TAX_PRESETS)}>Taxes of a place …</button>`)}
+          ${this.renderSettings('rounding', 'Rounding')}
+          ${this.renderSettings('authorisation', 'Authorisation', html`<button @click=${() => (this.presets = RULE_PRESETS)}>Rule of a place …</button>`)}
+        </div>
+        <aside class="side" aria-label="What the card does">
+          <section part="examples">${this.saved === null ? nothing : examplesTable(this.saved, usable)}</section>
+          ${this.renderProblems(view)}
+        </aside>
+      </div>
+      <baysheet-preset
+        heading=${this.presets === TAX_PRESETS ? 'Taxes of a place' : 'Rule of authorisation of a place'}
+        .presets=${this.presets ?? []}
+        .open=${this.presets !== null}
+        @choose=${this.onPreset}
+        @close=${() => (this.presets = null)}
+      ></baysheet-preset>
+      <div class="popups" id="popups"></div>`;
+  }
+
+  private renderTools(list: CardList): TemplateResult {
+    return rowTools(LIST_GRIDS[list].one, this.grids[list].selection, {
+      add: () => this.grids[list].focus(`${list}:+`, LIST_GRIDS[list].columns[0]!.id),
+      act: (id) => this.act(list, id),
+    });
+  }
+
+  private renderList(list: CardList, title: string, more: TemplateResult | typeof nothing = nothing): TemplateResult {
+    return html`<section aria-labelledby="${list}-title">
+      <div class="band"><h2 id="${list}-title">${title}</h2>${this.renderTools(list)}${more}</div>
+      <div class="sheet-of" id=${list}></div>
+    </section>`;
+  }
+
+  private renderSettings(name: SettingsName, title: string, more: TemplateResult | typeof nothing = nothing): TemplateResult {
+    return html`<section aria-labelledby="${name}-title">
+      <div class="band"><h2 id="${name}-title">${title}</h2>${more}</div>
+      <div class="sheet-of" id=${name}></div>
+    </section>`;
+  }
+
+  private renderProblems(view: CardView): TemplateResult {
+    const pending = [...view.state.pending];
+    const count = pending.length + view.problems.length;
+    return html`<section part="problems" aria-labelledby="problems-title">
+      <h2 id="problems-title">To look at</h2>
+      ${count === 0 ? html`<p class="quiet">Nothing.</p>` : nothing}
+      <ul class="list">
+        ${pending.map(
+          ([key, { text, reason }]) => html`<li class="problem error">
+            <strong>Not used:</strong> <button class="link" @click=${() => this.go(pendingPlace(key))}>“${text}”</button> <span class="hint">${reason}</span>
+          </li>`,
+        )}
+        ${view.problems.map((problem) => this.renderProblem(problem, view))}
+      </ul>
+    </section>`;
+  }
+
+  private renderProblem(problem: Problem, view: CardView): TemplateResult {
+    const place = problemPlace(problem, view);
+    const severity = { error: 'Cannot be priced', warning: 'Check', note: 'Note' }[problem.severity];
+    return html`<li class="problem ${problem.severity}">
+      <strong>${severity}:</strong>
+      ${place === null ? problem.message : html`<button class="link" @click=${() => this.go(place)}>${problem.message}</button>`}
+      ${problem.hint === undefined ? nothing : html`<span class="hint">${problem.hint}</span>`}
+    </li>`;
+  }
+}

@@ -1,0 +1,319 @@
+import { css } from 'lit';
+import { sheetStyles } from '../grid/index.js';
+import { baseStyles } from '../look/base.styles.js';
+import { printStyles } from '../look/print.styles.js';
+import { plotStyles } from './plots/plot.styles.js';
+
+/** What the sections of the desk have in common. */
+export const deskStyles = css`
+  .tools,
+  .band {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0.375rem 0.5rem;
+    align-items: center;
+  }
+
+  .tools {
+    padding-block: 0.375rem;
+    border-block: 1px solid var(--_rule);
+  }
+
+  .band {
+    margin-block-end: 0.375rem;
+  }
+
+  .band h2 {
+    font-size: 1.0625em;
+    margin-inline-end: 0.25rem;
+  }
+
+  .grow {
+    flex: 1;
+  }
+
+  .list {
+    display: grid;
+    gap: 0.375rem;
+    max-inline-size: 75ch;
+  }
+
+  .list .hint {
+    color: var(--_ink-quiet);
+  }
+
+  .problem {
+    padding-inline-start: 0.75rem;
+    border-inline-start: 3px solid var(--_rule-strong);
+  }
+
+  .problem.error {
+    border-inline-start-color: var(--_fault);
+  }
+
+  .button {
+    display: inline-flex;
+    align-items: center;
+    padding: 0.25rem 0.75rem;
+    min-block-size: 2rem;
+    color: var(--_ink);
+    background: var(--_paper);
+    border: 1px solid var(--_rule-strong);
+    border-radius: var(--_radius);
+    cursor: pointer;
+  }
+
+  .button:focus-within {
+    outline: var(--_focus);
+    outline-offset: 1px;
+  }
+
+  .link {
+    padding: 0;
+    min-height: 1.5rem;
+    border: 0;
+    background: none;
+    color: var(--_accent);
+    font: inherit;
+    text-align: start;
+    text-decoration: underline;
+    text-underline-offset: 0.2em;
+    cursor: pointer;
+  }
+
+  ins {
+    text-decoration: none;
+    font-weight: 650;
+  }
+
+  del {
+    color: var(--_ink-quiet);
+  }
+`;
+
+/** The shell: head, tools, tabs. */
+export const ratesStyles = [
+  baseStyles,
+  deskStyles,
+  css`
+    :host {
+      container-type: inline-size;
+      background: var(--_ground);
+    }
+
+    .desk {
+      display: flex;
+      flex-direction: column;
+      gap: var(--_gap);
+      padding: var(--_gap);
+    }
+
+    .head h2 {
+      font-size: 1.25em;
+    }
+
+    [role='tablist'] {
+      display: flex;
+      flex-wrap: wrap;
+      gap: 0.25rem;
+      border-block-end: 1px solid var(--_rule-strong);
+    }
+
+    [role='tab'] {
+      border-block-end: 0;
+      border-end-start-radius: 0;
+      border-end-end-radius: 0;
+      background: none;
+      border-color: transparent;
+    }
+
+    [role='tab'][aria-selected='true'] {
+      position: relative;
+      background: var(--_paper);
+      border-color: var(--_rule-strong);
+      box-shadow: inset 0 3px var(--_accent);
+      font-weight: 650;
+    }
+
+    [role='tabpanel']:focus-visible {
+      outline-offset: 4px;
+    }
+
+    .kept {
+      padding-inline-start: 0.75rem;
+      border-inline-start: 3px solid var(--_accent);
+    }
+  `,
+  printStyles,
+];
+
+/** The section of the rate card. */
+export const cardStyles = [
+  baseStyles,
+  sheetStyles,
+  deskStyles,
+  plotStyles,
+  css`
+    :host {
+      container-type: inline-size;
+    }
+
+    .layout {
+      display: grid;
+      grid-template-columns: minmax(0, 1fr) 21rem;
+      gap: var(--_gap);
+      align-items: start;
+    }
+
+    .main {
+      display: grid;
+      grid-template-columns: repeat(2, minmax(0, 1fr));
+      gap: calc(1.5 * var(--_gap)) var(--_gap);
+      align-items: start;
+      min-width: 0;
+    }
+
+    .wide {
+      grid-column: 1 / -1;
+    }
+
+    .pair {
+      display: grid;
+      grid-template-columns: minmax(0, 26rem) minmax(0, 1fr);
+      gap: var(--_gap);
+      align-items: start;
+    }
+
+    .stack {
+      display: grid;
+      gap: 0.75rem;
+    }
+
+    .mark-up {
+      display: grid;
+      gap: 0.75rem;
+      min-width: 0;
+    }
+
+    .mark-up figure {
+      margin: 0;
+    }
+
+    .mark-up .plot .curve.way-0 {
+      stroke: var(--_ink-quiet);
+      stroke-width: 1.5;
+      stroke-dasharray: 7 4;
+    }
+
+    .mark-up .plot .curve.way-1 {
+      stroke: var(--_ink-quiet);
+      stroke-width: 1.5;
+      stroke-dasharray: 2 4;
+    }
+
+    .mark-up .plot .drop {
+      stroke: var(--_fault);
+      stroke-width: 2;
+    }
+
+    .mark-up .plot .drop-end {
+      fill: var(--_fault);
+    }
+
+    .way {
+      display: grid;
+      gap: 0.375rem;
+      justify-items: start;
+      max-inline-size: 70ch;
+      padding-inline-start: 0.75rem;
+      border-inline-start: 3px solid var(--_accent);
+    }
+
+    .side {
+      position: sticky;
+      inset-block-start: var(--baysheet-sticky-top, 0.5rem);
+      display: grid;
+      gap: 1rem;
+      max-block-size: calc(100vh - 1rem);
+      overflow: auto;
+      padding: 0.875rem 1rem;
+      background: var(--_paper);
+      border: 1px solid var(--_rule);
+      border-block-start: 3px solid var(--_accent);
+    }
+
+    .side h2 {
+      margin-block-end: 0.375rem;
+    }
+
+    .examples :is(th, td) {
+      border-block-end: 1px solid var(--_rule);
+    }
+
+    .examples thead th {
+      color: var(--_ink-quiet);
+      vertical-align: bottom;
+    }
+
+    .examples .figure {
+      padding-inline-start: 0.75rem;
+      text-align: end;
+    }
+
+    .examples :is(del, ins) {
+      display: block;
+    }
+
+    .sheet-of {
+      --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
+      background: var(--_paper);
+      border: 1px solid var(--_rule);
+    }
+
+    .popups {
+      position: relative;
+      z-index: 20;
+    }
+
+    @container (max-width: 68rem) {
+      .main {
+        grid-template-columns: minmax(0, 1fr);
+      }
+    }
+
+    @container (max-width: 56rem) {
+      .layout,
+      .pair {
+        grid-template-columns: minmax(0, 1fr);
+      }
+
+      .side {
+        position: static;
+        max-block-size: none;
+      }
+    }
+
+    @media print {
+      .layout,
+      .main,
+      .pair {
+        display: block;
+      }
+
+      .main > section {
+        margin-block-end: 1rem;
+      }
+
+      .side {
+        position: static;
+        overflow: visible;
+        max-block-size: none;
+      }
+
+      .band button {
+        display: none;
+      }
+    }
+  `,
+  printStyles,
+];

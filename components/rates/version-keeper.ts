@@ -1,0 +1,59 @@
+import type { Catalogue } from '../../src/documents/catalogue.js';
+import type { Rates } from '../../src/documents/rates.js';
+import type { KeptStore } from '../storage/port.js';
+import { faultWords, type KeptCards, keepVersion, keptCards } from '../versions/kept-versions.js';
+
+/** The kept versions of cards as a desk shows them: read when there is a store, and again whenever it changes. */
+export class VersionKeeper {
+  cards: KeptCards = { versions: [], unreadable: 0 };
+  /** Why they could not be read; empty where they could. */
+  fault = '';
+  private store: KeptStore | null = null;
+  private unwatch: (() => void) | null = null;
+
+  /** @param changed called when there is something new to show */
+  constructor(private readonly changed: () => void) {}
+
+  /** Looks at another store, or at none. */
+  use(store: KeptStore | null): void {
+    if (store === this.store) return;
+    this.stop();
+    this.store = store;
+    this.cards = { versions: [], unreadable: 0 };
+    this.fault = '';
+    this.start();
+  }
+
+  start(): void {
+    const { store } = this;
+    if (store === null || this.unwatch !== null) return;
+    this.unwatch = store.watch('rates', () => void this.read(store));
+    void this.read(store);
+  }
+
+  stop(): void {
+    this.unwatch?.();
+    this.unwatch = null;
+  }
+
+  private async read(store: KeptStore): Promise<void> {
+    try {
+      const cards = await keptCards(store);
+      if (store !== this.store) return;
+      this.cards = cards;
+      this.fault = '';
+    } catch (fault) {
+      if (store !== this.store) return;
+      this.fault = faultWords(fault);
+    }
+    this.changed();
+  }
+
+  /** Keeps a version of the card, and the catalogue that it is used with. @throws StorageFault */
+  async keep(rates: Rates, catalogue: Catalogue | null): Promise<void> {
+    const store = this.store!;
+    if (catalogue !== null) await keepVersion(store, catalogue);
+    await keepVersion(store, rates);
+    await this.read(store);
+  }
+}

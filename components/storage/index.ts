@@ -4,3 +4,5 @@ export { StorageFault } from './port.js';
 export { type BrowserStore, type BrowserStoreOptions, openBrowserStore } from './browser-store.js';
 export { Memory, openMemoryStore } from './memory-store.js';
 export { openPresence, type Presence, type PresenceOptions, type PresenceState } from './presence.js';
+export type { HttpStoreOptions } from './http-desk.js';
+export { openHttpStore } from './http-store.js';

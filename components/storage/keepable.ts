@@ -3,11 +3,17 @@ import { type Kept, type KeptEntry, type KeptKind, StorageFault } from './port.j
 /** Every kind, in the order in which one needs the other. */
 export const KEPT_KINDS: readonly KeptKind[] = ['catalogue', 'rates', 'photo', 'estimate'];
 
+/** They travel in a header of HTTP. */
+const LONGEST_ABOUT = 1000;
+
 /** Throws a `StorageFault` where an id or a text is none that every store can keep exactly. */
 export function checkKeepable(kind: KeptKind, id: string, text: string | null = null, about = ''): void {
   if (!KEPT_KINDS.includes(kind)) throw new StorageFault('fault', `Stores keep ${KEPT_KINDS.join(', ')}, not “${String(kind)}”.`);
   if (!/^[A-Za-z0-9._-]{1,64}$/.test(id)) {
     throw new StorageFault('fault', `“${id}” cannot name ${aThing(kind)}. Use 1 to 64 letters, digits, points, hyphens or underlines.`);
+  }
+  if (about.length > LONGEST_ABOUT) {
+    throw new StorageFault('fault', `The words to list the ${named(kind, id)} by are too long: ${about.length} characters of at most ${LONGEST_ABOUT}.`);
   }
   for (const words of [text ?? '', about]) {
     if (!isWellFormed(words)) {

@@ -12,7 +12,7 @@ export interface KeptEntry {
   readonly id: string;
   /** Names the state that was read; only `put` compares it, and it means nothing else. */
   readonly revision: string;
-  /** Words to list and search by, put beside the text: number, name, plate, title. */
+  /** Words to list and search by, put beside the text: number, name, plate, title. At most 1000 characters. */
   readonly about: string;
   /** ISO 8601, UTC, by the clock of whoever stored it. */
   readonly savedAt: string;

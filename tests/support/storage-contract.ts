@@ -192,6 +192,8 @@ export const CONTRACT: readonly Check[] = [
       }
       same(await faultOf(here.put('estimate', 'half', 'half of \uD83D', null)), 'fault');
       same(await faultOf(here.put('estimate', 'half', 'text', null, '\uDC00')), 'fault');
+      same(await faultOf(here.put('estimate', 'long', 'text', null, 'x'.repeat(1001))), 'fault');
+      kept(await here.put('rates', 'long', 'text', null, '水'.repeat(1000)));
       same(await faultOf(here.put('recipe' as KeptKind, 'a', 'text', null)), 'fault');
       same(await here.list('estimate'), []);
     },

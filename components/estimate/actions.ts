@@ -1,6 +1,7 @@
 import type { Finding } from '../../src/documents/estimate.js';
 import type { Decision, Line } from '../../src/documents/lines.js';
 import { chooseRemedy } from '../../src/findings/choose-remedy.js';
+import { withoutClosing } from '../../src/findings/closing-tests.js';
 import { propose } from '../../src/findings/propose-lines.js';
 import type { Command, ListName } from '../../src/store/commands.js';
 import type { SheetAction, SheetSelection } from '../grid/sheet.js';
@@ -14,6 +15,8 @@ export interface RowAction extends SheetAction {
   /** What it is called among the steps of undo. */
   readonly label: string;
   readonly commands: readonly Command[];
+  /** The finding whose evidence it opens, instead of changing anything. */
+  readonly evidence?: string;
 }
 
 /** What can be done with the selected rows of the lines grid. */
@@ -29,7 +32,11 @@ export function lineActions(selection: SheetSelection, view: SheetView): RowActi
   const actions: RowAction[] = [...partActions(active, line), ...extraActions(line), ...decisionActions(lines)];
   if (lines.length > 0) actions.push(...moveActions('lines', estimate.lines, ids));
   const removed: Command[] = [];
-  if (ids.length > 0) removed.push({ do: 'remove', list: 'lines', ids });
+  if (ids.length > 0) {
+    removed.push({ do: 'remove', list: 'lines', ids });
+    const rounds = withoutClosing(estimate, new Set(ids), view.catalogue.catalogue);
+    if (rounds !== estimate.rounds) removed.push({ do: 'set-rounds', rounds });
+  }
   if (discounts.length > 0) removed.push({ do: 'remove', list: 'discounts', ids: discounts });
   const count = ids.length + discounts.length;
   if (count > 0) actions.push(action('remove', count === 1 ? 'Remove the line' : `Remove ${count} lines`, removed));
@@ -46,6 +53,7 @@ export function findingActions(selection: SheetSelection, view: SheetView): RowA
   if (findings.length === 1) actions.push(...wayActions(findings[0]!, view));
   const proposed = propose(estimate, view.catalogue.catalogue, new Set(ids)).lines;
   if (proposed !== estimate.lines) actions.push(action('propose', 'Propose lines', [{ do: 'set-lines', lines: proposed }]));
+  if (findings.length === 1) actions.push({ ...action('evidence', 'Evidence and photos …', []), evidence: ids[0]! });
   actions.push(...moveActions('findings', estimate.findings, ids));
   const title = ids.length === 1 ? 'Remove the finding' : `Remove ${ids.length} findings`;
   actions.push(action('remove', title, [{ do: 'remove', list: 'findings', ids }]));

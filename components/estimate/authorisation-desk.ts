@@ -10,6 +10,7 @@ import type { Shop } from '../../src/share/shop.js';
 import { send } from '../events.js';
 import type { Ask } from './authorisation-pane.js';
 import type { SheetView } from './context.js';
+import type { PhotoKeeper } from './evidence-keeper.js';
 import type { TakenReply } from './reply-dialog.js';
 import type { SharedCopy } from './share-dialog.js';
 
@@ -28,6 +29,7 @@ export interface Recorded {
  * @property {Partial<Shop>} shop what the customer may read of the shop
  * @property {string} page address of the page for customers
  * @property {string} script address of the script for the customer's file
+ * @property {PhotoKeeper | null} photos where photos are
  *
  * @fires {CustomEvent<Recorded>} record a consent or a sealed copy is to be put on record
  * @fires {CustomEvent<readonly Problem[]>} refuse a consent could not be recorded
@@ -38,6 +40,7 @@ export class AuthorisationDesk extends LitElement {
   @property({ attribute: false }) shop: Partial<Shop> = {};
   @property() page = '';
   @property() script = '';
+  @property({ attribute: false }) photos: PhotoKeeper | null = null;
 
   @state() private dialog: Ask | null = null;
   /** A reply that was opened and waits for the advisor to record it. */
@@ -134,6 +137,7 @@ export class AuthorisationDesk extends LitElement {
         .shop=${this.shop}
         .page=${this.page}
         .script=${this.script}
+        .photos=${this.photos}
         @shared=${this.onShared}
         @close=${() => this.onClose('share')}
       ></baysheet-share>`;

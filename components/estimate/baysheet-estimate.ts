@@ -5,6 +5,7 @@ import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { propose } from '../../src/findings/propose-lines.js';
+import { whyIncomplete } from '../../src/findings/round-words.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import type { Shop } from '../../src/share/shop.js';
 import type { Command } from '../../src/store/commands.js';
@@ -12,9 +13,12 @@ import { EstimateStore } from '../../src/store/estimate-store.js';
 import { guarded } from '../../src/store/guarded.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
+import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
 import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
 import type { SheetView } from './context.js';
+import { PhotoKeeper } from './evidence-keeper.js';
+import { type EvidencePane, pastedPictures } from './evidence-pane.js';
 import { downloadEstimate, readEstimateFile } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
 import { FollowUp } from './follow-up.js';
@@ -24,7 +28,8 @@ import { defineInnerElements } from './inner-elements.js';
 import type { JobEdit } from './job-form.js';
 import { SPARE_LINE } from './line-columns.js';
 import { type DocumentName, newEstimate, OpenDocuments } from './open-documents.js';
-import { cautionsPanel, faultsPanel, problemsPanel, roundsText } from './panels.js';
+import { cautionsPanel, faultsPanel, problemsPanel } from './panels.js';
+import type { PaneEdit } from './pane-edit.js';
 import { printSheet, totalText } from './print-sheet.js';
 import { problemPlace } from './problem-place.js';
 import { SheetModel } from './sheet-model.js';
@@ -53,13 +58,15 @@ const ELSEWHERE =
  *
  * @csspart sheet all of it
  * @csspart tools the row of buttons
+ * @csspart rounds the test rounds, and whether the list of findings is complete
  * @csspart findings the findings with their grid
+ * @csspart evidence the evidence of the chosen finding, and the trouble codes
  * @csspart lines the lines with their grid
  * @csspart teardown the picture of shared teardown
  * @csspart cautions what to look out for
  * @csspart problems what keeps the sum from being complete
  * @csspart totals the side with the totals
- * @csspart notice in the totals: that the sum is not complete
+ * @csspart notice in the totals: that the sum is not complete, or that more may be found
  * @csspart sum in the totals: the table of the sum
  * @csspart discount in the totals: the row of a discount
  * @csspart tax in the totals: the row of a tax
@@ -106,6 +113,9 @@ export class BaysheetEstimate extends LitElement {
   /** What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`. */
   @property({ attribute: false }) shop: Partial<Shop> = {};
 
+  /** Where photos are kept, under their content hash; without it they stay in the estimate, as data URLs. */
+  @property({ attribute: false }) storage: KeptStore | null = null;
+
   @state() private announced = '';
   @state() private printing = false;
 
@@ -119,6 +129,7 @@ export class BaysheetEstimate extends LitElement {
     undo: () => this.undo(),
     redo: () => this.redo(),
     announce: (text: string) => this.announce(text),
+    showEvidence: (finding: string) => this.showEvidence(finding),
   };
   private readonly tools = {
     undo: () => this.undo(),
@@ -126,12 +137,15 @@ export class BaysheetEstimate extends LitElement {
     propose: () => this.onPropose(),
     show: (paper: Paper) => this.workDesk?.show(paper),
     open: (event: Event) => void this.onOpen(event),
-    save: () => this.onSave(),
+    save: () => void this.onSave(),
   };
   private readonly findingTools = { add: () => this.findings.focus(SPARE_FINDING, 'component'), act: (id: string) => this.onAct('findings', id) };
   private readonly lineTools = { add: () => this.lines.focus(SPARE_LINE, 'work'), act: (id: string) => this.onAct('lines', id) };
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
+  private readonly photos = new PhotoKeeper(() => this.photosChanged());
+  /** The finding that was chosen last in its grid. */
+  private chosenFinding: string | null = null;
 
   /** The catalogue, as an object or as JSON text. */
   @property({ attribute: false })
@@ -208,8 +222,10 @@ export class BaysheetEstimate extends LitElement {
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
     if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
+    if (changed.has('storage')) this.photos.use(this.storage);
     this.announcing = false;
     const view = this.view();
+    if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
     if (view !== null && this.isConnected) this.later.start(view);
   }
 
@@ -306,9 +322,41 @@ export class BaysheetEstimate extends LitElement {
     if (found !== undefined) this.commit(found.commands, found.label);
   }
 
-  private onSave(): void {
+  private readonly onPane = ({ detail }: CustomEvent<PaneEdit>): void => this.commit(detail.commands, detail.what);
+
+  private get evidence(): EvidencePane | null {
+    return this.renderRoot.querySelector<EvidencePane>('baysheet-evidence');
+  }
+
+  private photosChanged(): void {
+    this.evidence?.requestUpdate();
+  }
+
+  private showEvidence(finding: string): void {
+    this.chosenFinding = finding;
+    this.requestUpdate();
+    this.evidence?.focus();
+  }
+
+  /** Before the grid sees it: a picture belongs to the finding that is chosen. */
+  private readonly onPaste = {
+    capture: true,
+    handleEvent: (event: ClipboardEvent): void => {
+      const pictures = pastedPictures(event);
+      if (pictures.length === 0) return;
+      event.preventDefault();
+      event.stopPropagation();
+      if (this.chosenFinding === null) this.announce('Choose a finding first, then paste the photo.');
+      else void this.evidence?.add(pictures);
+    },
+  };
+
+  private async onSave(): Promise<void> {
     const { estimate } = this.store!.getState();
-    if (send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) downloadEstimate(estimate, this.ownerDocument);
+    if (!send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) return;
+    const whole = await this.photos.embed(estimate);
+    downloadEstimate(whole.estimate, this.ownerDocument);
+    if (whole.missing > 0) this.announce(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
   }
 
   private async onOpen(event: Event): Promise<void> {
@@ -322,7 +370,9 @@ export class BaysheetEstimate extends LitElement {
       return;
     }
     this.documents.forgive('estimate');
-    this.commit([{ do: 'set-estimate', estimate: read.value }], `opening ${file.name}`);
+    const { estimate, fault } = this.storage === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
+    this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
+    if (fault !== '') this.announce(`Photos stay in the estimate. ${fault}`);
   }
 
   protected override render(): TemplateResult {
@@ -352,10 +402,24 @@ export class BaysheetEstimate extends LitElement {
       ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, this.tools)}
       <div class="layout">
         <div class="main">
-          <section part="findings" aria-labelledby="findings-title">
+          <section part="rounds" aria-labelledby="rounds-title">
+            <div class="band"><h2 id="rounds-title">Test rounds</h2></div>
+            <baysheet-rounds .estimate=${estimate} .catalogue=${view.catalogue} .locale=${view.locale} @edit=${this.onPane} @add=${this.findingTools.add}></baysheet-rounds>
+          </section>
+          <section part="findings" aria-labelledby="findings-title" @paste=${this.onPaste}>
             <div class="band"><h2 id="findings-title">Findings</h2>${rowTools('finding', this.findings.selection, this.findingTools)}</div>
-            <p class="quiet rounds">${roundsText(estimate)}</p>
             <div class="sheet-of" id="findings"></div>
+            <div part="evidence">
+              <baysheet-evidence
+                .estimate=${estimate}
+                .finding=${this.chosenFinding}
+                .catalogue=${view.catalogue}
+                .photos=${this.photos}
+                .locale=${view.locale}
+                @edit=${this.onPane}
+              ></baysheet-evidence>
+              <baysheet-codes .estimate=${estimate} .catalogue=${view.catalogue} @edit=${this.onPane}></baysheet-codes>
+            </div>
           </section>
           <section part="lines" aria-labelledby="lines-title">
             <div class="band"><h2 id="lines-title">Lines</h2>${rowTools('line', this.lines.selection, this.lineTools)}</div>
@@ -383,6 +447,7 @@ export class BaysheetEstimate extends LitElement {
           <baysheet-totals
             exportparts="notice, sum, discount, tax, total, cash, saved, later"
             .priced=${view.priced}
+            .more=${whyIncomplete(estimate)}
             .deferral=${this.later.deferral}
             .locale=${view.locale}
           >
@@ -395,6 +460,7 @@ export class BaysheetEstimate extends LitElement {
                 .shop=${this.shop}
                 .page=${this.customerPage}
                 .script=${this.customerScript}
+                .photos=${this.photos}
                 @record=${({ detail }: CustomEvent<Recorded>) => this.commit([{ do: 'set-estimate', estimate: detail.estimate }], detail.what)}
                 @refuse=${({ detail }: CustomEvent<readonly Problem[]>) => this.documents.refuse('estimate', detail)}
               ></baysheet-authorisation-desk>
@@ -412,4 +478,9 @@ export class BaysheetEstimate extends LitElement {
 
 function copy<T>(value: T | undefined): T | null {
   return value === undefined ? null : structuredClone(value);
+}
+
+/** The id of the finding in a row; null for the row that waits for the next one. */
+function findingOf(row: string): string | null {
+  return row === SPARE_FINDING ? null : row.slice('findings:'.length);
 }

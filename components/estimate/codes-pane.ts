@@ -28,9 +28,17 @@ export class CodesPane extends LitElement {
     baseStyles,
     paneStyles,
     css`
+      details {
+        padding-inline: 0.875rem;
+        background: var(--_paper);
+        border: 1px solid var(--_rule);
+        border-block-start: 0;
+      }
+
       .pane {
         display: grid;
         gap: 0.625rem;
+        padding-block: 0.25rem 0.875rem;
       }
 
       .code {
@@ -104,8 +112,13 @@ export class CodesPane extends LitElement {
     if (estimate === null || catalogue === null) return nothing;
     const codes = explainedCodes(estimate);
     const open = codes.filter(({ findings }) => findings.length === 0).length;
-    return html`<div class="pane">
-      ${open === 0 ? nothing : html`<p role="status"><strong>${open === 1 ? '1 code is' : `${open} codes are`} not explained</strong> by any finding.</p>`}
+    return html`<details>
+      <summary>
+        <h3>Trouble codes</h3>
+        <span>${codes.map(({ code }) => code).join(', ') || 'none'}</span>
+        ${open === 0 ? nothing : html`<span><strong>${open === 1 ? '1 is' : `${open} are`} not explained</strong> by any finding</span>`}
+      </summary>
+      <div class="pane">
       ${codes.length === 0 ? nothing : html`<ul>${repeat(codes, ({ code }) => code, (code) => this.renderCode(code, estimate, catalogue))}</ul>`}
       <form @submit=${this.onAdd}>
         <label for="add">Add a trouble code</label>
@@ -123,7 +136,8 @@ export class CodesPane extends LitElement {
         <button>Add</button>
         <span id="reason" class="fault" role="alert">${this.reason}</span>
       </form>
-    </div>`;
+      </div>
+    </details>`;
   }
 
   private renderCode(entry: ExplainedCode, estimate: Estimate, { catalogue }: CatalogueIndex): TemplateResult {

@@ -20,6 +20,7 @@ import { type PaneEdit, sendEdit } from './pane-edit.js';
  *
  * Registered by its user; the sheet names it `baysheet-evidence`.
  *
+ * @attribute open all of it is shown, not only the summary
  * @property {Estimate | null} estimate
  * @property {string | null} finding id of the finding that is looked at; null asks to choose one
  * @property {CatalogueIndex | null} catalogue names of components
@@ -36,15 +37,20 @@ export class EvidencePane extends LitElement {
     baseStyles,
     paneStyles,
     css`
+      details {
+        padding-inline: 0.875rem;
+        background: var(--_paper);
+        border: 1px solid var(--_rule);
+        border-block-start: 0;
+      }
+
       .pane {
         display: grid;
         gap: 0.75rem;
-        padding: 0.75rem 0.875rem;
-        background: var(--_paper);
-        border: 1px solid var(--_rule);
+        padding-block: 0.25rem 0.875rem;
       }
 
-      .pane.over {
+      .over {
         outline: var(--_focus);
       }
 
@@ -132,6 +138,7 @@ export class EvidencePane extends LitElement {
   @property({ attribute: false }) catalogue: CatalogueIndex | null = null;
   @property({ attribute: false }) photos: PhotoKeeper | null = null;
   @property() locale = 'en';
+  @property({ type: Boolean, reflect: true }) open = false;
 
   /** Why files could not be used. */
   @state() private faults: readonly string[] = [];
@@ -142,8 +149,9 @@ export class EvidencePane extends LitElement {
   /** Codes that were typed and cannot be used, and why. */
   @state() private codes: { readonly text: string; readonly reason: string } | null = null;
 
-  /** Takes up the keyboard at the first field. */
+  /** Opens and takes up the keyboard at the first field. */
   override focus(): void {
+    this.open = true;
     void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('input:not([type=file]), button')?.focus());
   }
 
@@ -151,6 +159,7 @@ export class EvidencePane extends LitElement {
   async add(files: readonly File[], index: number | null = null): Promise<void> {
     const finding = this.shown();
     if (finding === null || this.photos === null || files.length === 0) return;
+    this.open = true;
     this.faults = [];
     this.busy = files.length === 1 ? 'Preparing the photo …' : `Preparing ${files.length} photos …`;
     const kept: string[] = [];
@@ -218,11 +227,27 @@ export class EvidencePane extends LitElement {
     const finding = this.shown();
     const { estimate, catalogue } = this;
     if (estimate === null || catalogue === null) return nothing;
-    if (finding === null) return html`<p class="quiet">Choose a finding in the grid to see its evidence, or to add a photo.</p>`;
+    const name = finding === null ? '' : findingName(finding, catalogue.catalogue);
+    return html`<details
+      class=${this.over ? 'over' : ''}
+      ?open=${live(this.open)}
+      @toggle=${(event: Event) => (this.open = (event.target as HTMLDetailsElement).open)}
+      @dragenter=${this.onDrag}
+      @dragover=${this.onDrag}
+      @dragleave=${this.onDrag}
+      @drop=${this.onDrop}
+    >
+      <summary>
+        <h3>Evidence</h3>
+        ${finding === null ? html`<span class="quiet">of the finding that is chosen in the grid</span>` : html`<span>${name}</span><span class="quiet">${countText(finding)}</span>`}
+      </summary>
+      ${finding === null ? html`<div class="pane"><p class="quiet">Choose a finding in the grid to see its evidence, or to add a photo.</p></div>` : this.renderPane(finding, name, estimate, catalogue)}
+    </details>`;
+  }
+
+  private renderPane(finding: Finding, name: string, estimate: Estimate, catalogue: CatalogueIndex): TemplateResult {
     const light = cameToLight(finding, estimate, catalogue.catalogue);
-    const name = findingName(finding, catalogue.catalogue);
-    return html`<div class="pane ${this.over ? 'over' : ''}" @dragenter=${this.onDrag} @dragover=${this.onDrag} @dragleave=${this.onDrag} @drop=${this.onDrop}>
-      <h3>${name}</h3>
+    return html`<div class="pane">
       ${light === null ? nothing : html`<p>${light}</p>`}
       <div class="buttons">
         ${this.fileButton('Add photos …', null)} ${this.fileButton('Take a photo …', null, true)}
@@ -318,6 +343,12 @@ export class EvidencePane extends LitElement {
       />
     </label>`;
   }
+}
+
+function countText({ seen }: Finding): string {
+  const photos = seen.filter(({ photo }) => photo !== '').length;
+  const entries = seen.length === 0 ? 'none yet' : seen.length === 1 ? '1 entry' : `${seen.length} entries`;
+  return photos === 0 ? entries : `${entries}, ${photos === 1 ? '1 photo' : `${photos} photos`}`;
 }
 
 /** The pictures on a clipboard. Where there is text too it comes from a spreadsheet or a page, and the text is what is meant. */

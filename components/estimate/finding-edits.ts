@@ -81,13 +81,21 @@ function readComponent(text: string, { catalogue }: Reference): Partial<Finding>
   return { component: whole.component, fault: whole.fault, ...(whole.position === '' ? {} : { position: whole.position }) };
 }
 
-/** Ways of seeing with semicolons between them; what is known of one (reading, note, photo) stays with it. */
+/**
+ * Ways of seeing with semicolons between them; what is known of one (reading, note, photo) stays with it, with the first of
+ * that name to the first, and evidence without a name stays too.
+ */
 function readSeen(text: string, seen: readonly Evidence[]): Evidence[] {
-  return text
+  const left = seen.filter((evidence) => evidence.how !== '');
+  const named = text
     .split(';')
     .map((how) => how.trim())
     .filter((how) => how !== '')
-    .map((how) => seen.find((evidence) => evidence.how === how) ?? { how, note: '', reading: '', photo: '' });
+    .map((how) => {
+      const at = left.findIndex((evidence) => evidence.how === how);
+      return at < 0 ? { how, note: '', reading: '', photo: '' } : left.splice(at, 1)[0]!;
+    });
+  return [...named, ...seen.filter((evidence) => evidence.how === '')];
 }
 
 function enterRound(text: string, finding: Finding, gesture: Gesture): Outcome {

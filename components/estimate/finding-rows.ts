@@ -1,6 +1,7 @@
 import type { Finding } from '../../src/documents/estimate.js';
 import type { Line, OperationLine } from '../../src/documents/lines.js';
 import type { Unanswered } from '../../src/findings/propose-lines.js';
+import { cameToLight } from '../../src/findings/round-words.js';
 import { rowOf } from '../../src/store/commands.js';
 import type { SheetCell, SheetRow } from '../grid/sheet.js';
 import { entered, type SheetView, shown } from './context.js';
@@ -31,7 +32,9 @@ function findingRow(
 ): SheetRow {
   const row = rowOf('findings', finding.id);
   const cell = (column: FindingColumn, value: SheetCell): SheetCell => entered(view, row, column, value);
-  const readings = finding.seen.flatMap((evidence) => [evidence.reading, evidence.note].filter((text) => text !== ''));
+  const readings = finding.seen.flatMap((evidence) => [evidence.reading, evidence.note, evidence.photo === '' ? '' : 'photo'].filter((text) => text !== ''));
+  const light = cameToLight(finding, view.state.estimate, view.catalogue.catalogue);
+  const codes = finding.codes === undefined ? {} : { note: `Explains ${finding.codes.join(', ')}` };
   return {
     id: row,
     label: `Finding: ${[componentTitle(finding, view), finding.position, finding.fault].filter((text) => text !== '').join(', ')}`,
@@ -39,14 +42,14 @@ function findingRow(
     cells: {
       component: cell('component', { text: componentTitle(finding, view), editor: 'choice' }),
       position: cell('position', { text: finding.position, editor: 'choice' }),
-      fault: cell('fault', { text: finding.fault, editor: 'choice' }),
+      fault: cell('fault', { text: finding.fault, editor: 'choice', ...codes }),
       seen: cell('seen', {
-        text: finding.seen.map((evidence) => evidence.how).join('; '),
+        text: finding.seen.map((evidence) => evidence.how).filter((how) => how !== '').join('; '),
         editor: 'choice',
         ...(readings.length === 0 ? {} : { note: readings.join('; ') }),
       }),
       urgency: cell('urgency', { text: finding.urgency, editor: 'choice', ...(finding.urgency === 'unsafe' ? { marks: ['strong'] } : {}) }),
-      round: cell('round', { text: String(finding.round), editor: 'text' }),
+      round: cell('round', { text: String(finding.round), editor: 'text', ...(light === null ? {} : { note: light }) }),
       remedy: cell('remedy', remedyCell(finding, view, answers, unanswered)),
       text: cell('text', { text: finding.text, editor: 'text' }),
     },

@@ -21,6 +21,8 @@ export interface Desk {
   undo(): void;
   redo(): void;
   announce(text: string): void;
+  /** Shows the evidence of a finding and takes the keyboard there. */
+  showEvidence(finding: string): void;
 }
 
 type Edit = (edits: readonly SheetEdit[], gesture: Gesture, reference: Reference) => void;
@@ -92,7 +94,8 @@ function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, vie
         desk,
         (view) => {
           const chosen = actions(selection, view).find((action) => action.id === id);
-          if (chosen !== undefined) desk.commit(chosen.commands, chosen.label);
+          if (chosen?.evidence !== undefined) desk.showEvidence(chosen.evidence);
+          else if (chosen !== undefined) desk.commit(chosen.commands, chosen.label);
         },
         undefined,
       ),

@@ -1,10 +1,13 @@
 import { define } from '../define.js';
 import { AuthorisationDesk } from './authorisation-desk.js';
 import { AuthorisationPane } from './authorisation-pane.js';
+import { CodesPane } from './codes-pane.js';
 import { ConsentDialog } from './consent-dialog.js';
+import { EvidencePane } from './evidence-pane.js';
 import { JobForm } from './job-form.js';
 import { PartsRunDialog } from './parts-run-dialog.js';
 import { ReplyDialog } from './reply-dialog.js';
+import { RoundsPane } from './rounds-pane.js';
 import { ShareDialog } from './share-dialog.js';
 import { TeardownPicture } from './teardown-picture.js';
 import { TotalsPane } from './totals-pane.js';
@@ -20,7 +23,10 @@ export function defineInnerElements(): void {
   define('baysheet-consent', ConsentDialog);
   define('baysheet-reply', ReplyDialog);
   define('baysheet-share', ShareDialog);
+  define('baysheet-codes', CodesPane);
+  define('baysheet-evidence', EvidencePane);
   define('baysheet-job', JobForm);
+  define('baysheet-rounds', RoundsPane);
   define('baysheet-totals', TotalsPane);
   define('baysheet-teardown', TeardownPicture);
   define('baysheet-work-desk', WorkDesk);

@@ -1,18 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import { type DocumentName, NAMES } from './open-documents.js';
-
-/** The test rounds in one sentence: a large leak hides a small one, so the list is complete only when a round was clean. */
-export function roundsText({ rounds, findings }: Estimate): string {
-  const told = rounds.map((round) => {
-    const found = findings.filter((finding) => finding.round === round.n).length;
-    const result = round.clean && found === 0 ? 'clean' : found === 0 ? 'nothing found yet' : `${found} found`;
-    return `Round ${round.n}${round.method === '' ? '' : ` (${round.method})`}: ${result}`;
-  });
-  return told.length === 0 ? '' : told.join(' · ');
-}
 
 /** What to look out for in the work that is priced. */
 export function cautionsPanel({ cautions, lines }: PricedEstimate): TemplateResult | typeof nothing {

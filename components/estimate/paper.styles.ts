@@ -42,6 +42,10 @@ export const paperStyles = css`
       color: var(--_ink-quiet);
     }
 
+    .print .part {
+      margin-block-start: 0.75rem;
+    }
+
     .print table {
       margin-block-start: 1.25rem;
       break-inside: auto;

@@ -1,4 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { type ExplainedCode, explainedCodes } from '../../src/findings/codes.js';
+import { findingName, roundsText, whyIncomplete } from '../../src/findings/round-words.js';
 import type { PricedCharge, PricedLine } from '../../src/pricing/priced-estimate.js';
 import { formatDay, formatFigure, formatMoney } from '../look/format.js';
 import type { SheetView } from './context.js';
@@ -19,9 +21,9 @@ export function printSheet(view: SheetView): TemplateResult {
       ${entry('Vehicle', [vehicle.label, vehicle.plate, vehicle.vin, vehicle.odometer === '' ? '' : `${vehicle.odometer} ${vehicle.unit}`])}
       ${entry('Customer', [customer.name, customer.phone, customer.email])} ${entry('Concern', [estimate.concern])}
     </dl>
-    ${findingsTable(view)} ${linesTable(view)}
+    ${roundsPart(view)} ${findingsTable(view)} ${codesPart(view)} ${linesTable(view)}
     <div class="foot">
-      <baysheet-totals .priced=${view.priced} .deferral=${null} .locale=${view.locale}></baysheet-totals>
+      <baysheet-totals .priced=${view.priced} .more=${whyIncomplete(estimate)} .deferral=${null} .locale=${view.locale}></baysheet-totals>
     </div>
   </div>`;
 }
@@ -29,6 +31,23 @@ export function printSheet(view: SheetView): TemplateResult {
 function entry(name: string, values: readonly string[]): TemplateResult | typeof nothing {
   const given = values.filter((value) => value !== '');
   return given.length === 0 ? nothing : html`<div><dt>${name}</dt><dd>${given.join(' · ')}</dd></div>`;
+}
+
+/** Which rounds there were, and whether more may be found. */
+function roundsPart(view: SheetView): TemplateResult {
+  const { estimate } = view.state;
+  const why = whyIncomplete(estimate);
+  const rounds = roundsText(estimate);
+  return html`<p class="part">${rounds === '' ? nothing : html`${rounds}. `}<strong>${why === '' ? 'The list of findings is complete.' : why}</strong></p>`;
+}
+
+function codesPart(view: SheetView): TemplateResult | typeof nothing {
+  const codes = explainedCodes(view.state.estimate);
+  if (codes.length === 0) return nothing;
+  const names = (code: ExplainedCode): string => code.findings.map((finding) => findingName(finding, view.catalogue.catalogue)).join('; ');
+  return html`<p class="part">
+    Trouble codes: ${codes.map((code) => `${code.code} (${code.findings.length === 0 ? 'no finding explains it' : names(code)})`).join(', ')}.
+  </p>`;
 }
 
 function findingsTable(view: SheetView): TemplateResult | typeof nothing {

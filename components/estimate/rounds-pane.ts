@@ -57,34 +57,6 @@ export class RoundsPane extends LitElement {
         border-block-end: 1px solid var(--_rule);
       }
 
-      summary {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0 1rem;
-        align-items: baseline;
-        padding-block: 0.375rem;
-      }
-
-      summary::-webkit-details-marker {
-        display: none;
-      }
-
-      summary::before {
-        flex: none;
-        align-self: center;
-        width: 0.5rem;
-        height: 0.5rem;
-        margin-inline: 0.125rem -0.375rem;
-        border: solid var(--_ink-quiet);
-        border-width: 0 2px 2px 0;
-        content: '';
-        transform: rotate(-45deg);
-      }
-
-      details[open] > summary::before {
-        transform: rotate(45deg);
-      }
-
       .result {
         margin-inline-start: auto;
       }

@@ -5,10 +5,12 @@ import type { PublicJwk } from '../../src/share/keys.js';
 import { customerCopy } from '../../src/share/customer-copy.js';
 import { sealEstimate, type Sealed } from '../../src/share/seal.js';
 import type { Shop } from '../../src/share/shop.js';
+import { whyIncomplete } from '../../src/findings/round-words.js';
 import { qrPath } from '../customer/qr.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
 import { customerFile } from '../share/customer-file.js';
 import { shopKey } from '../share/keys.js';
+import type { PhotoKeeper } from './evidence-keeper.js';
 import { downloadText } from './files.js';
 
 /** A copy that was made for the customer. */
@@ -20,12 +22,14 @@ export interface SharedCopy {
 }
 
 /**
- * Makes the customer's copy: a signed link, its QR code where it is short enough, and a file that needs no link.
+ * Makes the customer's copy: a signed link, its QR code where it is short enough, and a file that needs no link. While more
+ * may be found it asks before it goes on.
  *
  * @property {Documents | null} documents what is shared
  * @property {Partial<Shop>} shop what the customer may read of the shop
  * @property {string} page address of the page that shows estimates to customers
  * @property {string} script address of the script of `<baysheet-customer>`, for the file
+ * @property {PhotoKeeper | null} photos where photos are, for the file; a link carries none
  *
  * @fires {CustomEvent<SharedCopy>} shared a link was made
  * @fires {Event} close it was closed
@@ -63,7 +67,10 @@ export class ShareDialog extends SheetDialog {
   @property({ attribute: false }) shop: Partial<Shop> = {};
   @property() page = '';
   @property() script = '';
+  @property({ attribute: false }) photos: PhotoKeeper | null = null;
 
+  /** Why more may be found, while a person has not said to share all the same. */
+  @state() private more = '';
   @state() private sealed: Sealed | null = null;
   @state() private publicJwk: PublicJwk | null = null;
   @state() private fault = '';
@@ -71,7 +78,14 @@ export class ShareDialog extends SheetDialog {
   protected readonly heading = 'Share with the customer';
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('open') && this.open) void this.seal();
+    if (!changed.has('open') || !this.open) return;
+    this.more = whyIncomplete(this.documents!.estimate);
+    if (this.more === '') void this.seal();
+  }
+
+  private onAllTheSame(): void {
+    this.more = '';
+    void this.seal();
   }
 
   private get address(): string {
@@ -113,14 +127,15 @@ export class ShareDialog extends SheetDialog {
 
   private async onFile(): Promise<void> {
     try {
-      const { estimate } = this.documents!;
+      const { documents } = this;
+      const estimate = (await this.photos?.forCustomer(documents!.estimate)) ?? documents!.estimate;
       const response = await fetch(new URL(this.script, this.ownerDocument.baseURI));
       if (!response.ok) throw new Error(`the server answers ${response.status}`);
       const page = customerFile({
-        copy: customerCopy({ ...this.documents!, shop: this.shop }, { photos: true }),
+        copy: customerCopy({ ...documents!, estimate, shop: this.shop }, { photos: true }),
         hash: this.sealed?.hash ?? '',
         script: await response.text(),
-        lang: this.documents!.rates.locale,
+        lang: documents!.rates.locale,
         title: `Estimate ${estimate.number}`,
       });
       downloadText(page, 'text/html', `estimate-${estimate.number || estimate.id}.html`, this.ownerDocument);
@@ -131,6 +146,7 @@ export class ShareDialog extends SheetDialog {
   }
 
   protected override renderBody(): TemplateResult {
+    if (this.more !== '') return this.renderQuestion();
     return html`<div class="body">
       ${this.fault === '' ? nothing : html`<p class="fault" role="alert">${this.fault}</p>`}
       ${this.sealed === null ? (this.fault === '' ? html`<p class="quiet">Signing …</p>` : nothing) : this.renderLink(this.sealed)}
@@ -139,6 +155,17 @@ export class ShareDialog extends SheetDialog {
         <button class="main" @click=${this.close}>Done</button>
       </div>
       <p role="status">${this.done}</p>
+    </div>`;
+  }
+
+  private renderQuestion(): TemplateResult {
+    return html`<div class="body">
+      <p><strong>${this.more}</strong></p>
+      <p>A large fault hides a small one. What is found later would need another authorisation, another parts run and perhaps the same teardown again.</p>
+      <div class="buttons">
+        <button @click=${this.onAllTheSame}>Share all the same</button>
+        <button class="main" autofocus @click=${this.close}>Back to the test rounds</button>
+      </div>
     </div>`;
   }
 

@@ -85,10 +85,6 @@ export const estimateStyles = [
       margin-inline-end: 0.25rem;
     }
 
-    .rounds {
-      margin-block-end: 0.5rem;
-    }
-
     .grow {
       flex: 1;
     }

@@ -24,11 +24,12 @@ const KINDS = [
  *
  * @property {PricedEstimate | null} priced what is shown; null shows nothing
  * @property {Record<string, DeferralCost> | null} deferral cost of each line now and later (rule 14); null: no such list
+ * @property {string} more why more may be found, in words; empty when the list of findings is complete
  * @property {string} locale how figures are written
  *
  * @slot between the sum and the list of what each line costs later
  *
- * @csspart notice that the sum is not complete
+ * @csspart notice that the sum is not complete, or that more may be found
  * @csspart sum the table of the sum
  * @csspart discount the row of one discount
  * @csspart tax the row of one tax
@@ -46,6 +47,10 @@ export class TotalsPane extends LitElement {
         padding: 0.5rem 0.75rem;
         border: 1px solid var(--_fault);
         border-inline-start-width: 4px;
+      }
+
+      .notice.more {
+        border-color: var(--_rule-strong);
       }
 
       .sum td {
@@ -130,13 +135,15 @@ export class TotalsPane extends LitElement {
 
   @property({ attribute: false }) priced: PricedEstimate | null = null;
   @property({ attribute: false }) deferral: Readonly<Record<string, DeferralCost>> | null = null;
+  @property() more = '';
   @property() locale = 'en';
 
   override render(): TemplateResult | typeof nothing {
     const { priced } = this;
     if (priced === null) return nothing;
     return html`
-      ${priced.complete ? nothing : this.renderNotice(priced)} ${this.renderSum(priced)} ${this.renderSaved(priced)}
+      ${priced.complete ? nothing : this.renderNotice(priced)}
+      ${this.more === '' ? nothing : html`<p class="notice more" part="notice">${this.more}</p>`} ${this.renderSum(priced)} ${this.renderSaved(priced)}
       <slot></slot>
       ${this.deferral === null ? nothing : this.renderLater(priced, this.deferral)}
     `;

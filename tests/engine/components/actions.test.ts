@@ -92,9 +92,10 @@ describe('for findings', () => {
 
   test('the other ways of one that is answered, a proposal for one that is not', () => {
     const { view } = found();
-    expect(findingActions(selection('findings:f1'), view).map(({ title }) => title)).toEqual(['Instead: Replace the heater hose set', 'Move up', 'Move down', 'Remove the finding']);
-    expect(findingActions(selection('findings:f2'), view).map(({ title }) => title)).toEqual(['Propose lines', 'Move up', 'Move down', 'Remove the finding']);
-    expect(ids(findingActions(selection('findings:f3'), view))).toEqual(['up', 'down', 'remove']);
+    expect(findingActions(selection('findings:f1'), view).map(({ title }) => title)).toEqual(['Instead: Replace the heater hose set', 'Evidence and photos …', 'Move up', 'Move down', 'Remove the finding']);
+    expect(findingActions(selection('findings:f2'), view).map(({ title }) => title)).toEqual(['Propose lines', 'Evidence and photos …', 'Move up', 'Move down', 'Remove the finding']);
+    expect(ids(findingActions(selection('findings:f3'), view))).toEqual(['evidence', 'up', 'down', 'remove']);
+    expect(findingActions(selection('findings:f1', 'findings:f2'), view).map(({ id }) => id)).not.toContain('evidence');
     expect(findingActions(selection('findings:+'), view)).toEqual([]);
   });
 

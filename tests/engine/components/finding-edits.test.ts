@@ -152,6 +152,14 @@ describe('how it was seen', () => {
     desk.type('findings:f1', 'seen', '');
     expect(desk.estimate.findings[0]!.seen).toEqual([]);
   });
+
+  test('two photos of one name stay two, and one without a name stays', () => {
+    const seen = [{ how: 'photo', note: '', reading: '', photo: 'p1' }, { how: 'photo', note: '', reading: '', photo: 'p2' }, { how: '', note: '', reading: '', photo: 'p3' }];
+    const desk = new Desk([], { findings: [{ id: 'f1', round: 1, component: 'box', position: '', fault: '', seen, urgency: 'soon', text: '' }] });
+    expect(desk.texts('findings:f1')['seen']).toBe('photo; photo');
+    desk.type('findings:f1', 'seen', 'photo; photo; by eye');
+    expect(desk.estimate.findings[0]!.seen.map(({ how, photo }) => [how, photo])).toEqual([['photo', 'p1'], ['photo', 'p2'], ['by eye', ''], ['', 'p3']]);
+  });
 });
 
 describe('test rounds', () => {

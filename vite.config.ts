@@ -1,7 +1,7 @@
 import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
-import { lightLibraries } from './components/customer/light/alias.js';
+import { everythingAtOnce, lightLibraries } from './components/customer/light/alias.js';
 import { compactLiterals } from './components/customer/light/compact-literals.js';
 import { absentModules } from './components/grid/absent/alias.js';
 
@@ -38,6 +38,7 @@ export default defineConfig(({ mode }) => {
   if (mode === 'package') return packageBuild;
   if (mode === 'one-file-estimate') return oneFileBuild('estimate');
   if (mode === 'one-file-customer') return oneFileBuild('customer');
+  if (mode === 'customer-page') return customerPageBuild;
   return demo;
 });
 
@@ -77,15 +78,20 @@ const packageBuild: UserConfig = {
   },
 };
 
+/** Scripts for pages that have no bundler of their own. */
+const scriptBuild: UserConfig['build'] = {
+  outDir: from('dist'),
+  emptyOutDir: false,
+  target: 'es2022',
+  chunkSizeWarningLimit: BUDGET_IS_TESTED,
+  modulePreload: false,
+};
+
 const oneFileBuild = (element: 'estimate' | 'customer'): UserConfig => ({
   ...shared,
-  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries] }, plugins: [compactLiterals()] } : {}),
+  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries, ...everythingAtOnce] }, plugins: [compactLiterals()] } : {}),
   build: {
-    outDir: from('dist'),
-    emptyOutDir: false,
-    target: 'es2022',
-    chunkSizeWarningLimit: BUDGET_IS_TESTED,
-    modulePreload: { polyfill: false },
+    ...scriptBuild,
     // The licences of what is inside ask that their text comes along.
     license: { fileName: `licences-of-${element}.md` },
     // Not `lib`: that leaves white space in ES modules, for the sake of bundlers that this file is not for.
@@ -96,6 +102,29 @@ const oneFileBuild = (element: 'estimate' | 'customer'): UserConfig => ({
     },
   },
 });
+
+/** For a page that a phone loads over a slow network: what the estimate is shown with in one file, and the rest when it stands. */
+const customerPageBuild: UserConfig = {
+  ...shared,
+  resolve: { alias: [...lightLibraries] },
+  plugins: [compactLiterals()],
+  build: {
+    ...scriptBuild,
+    license: { fileName: 'licences-of-customer.md' },
+    // A library, so that nothing is put around `import()`.
+    lib: { entry: { 'customer-page': from('components/customer/define.ts') }, formats: ['es'] },
+    rolldownOptions: {
+      preserveEntrySignatures: 'allow-extension',
+      output: {
+        entryFileNames: '[name].js',
+        chunkFileNames: 'customer-page/[name].js',
+        // In full, for a page and not for another bundler.
+        minify: true,
+        comments: { annotation: false },
+      },
+    },
+  },
+};
 
 const demo: UserConfig = {
   ...shared,

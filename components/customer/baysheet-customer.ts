@@ -1,36 +1,33 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import type { Decision } from '../../src/documents/lines.js';
-import type { DecimalString } from '../../src/number/decimal.js';
-import { readNumber } from '../../src/number/locale-parse.js';
-import { type BudgetFit, fitToBudget } from '../../src/share/budget.js';
 import type { CustomerCopy } from '../../src/share/customer-copy.js';
-import type { Reply } from '../../src/share/reply.js';
-import { sealReply } from '../../src/share/reply-text.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
-import { type Answer, answerOpen, type Answers, decisionsOf, earlierAnswers } from './answers.js';
+import type { Answering } from './answering.js';
+import { type Answer, answerOpen, type Answers, earlierAnswers } from './answers.js';
 import { type Budget, budgetPane, NO_BUDGET } from './budget-pane.js';
-import { confirmStep, type Person, type PersonFaults, personFaults } from './confirm-step.js';
-import { consentSentence } from './consent.js';
+import type { Person } from './confirm-step.js';
 import { CustomerModel, type CustomerView } from './customer-view.js';
-import type { ReplyDetail } from './events.js';
 import { findingsList } from './findings-list.js';
 import { head, phoneLink } from './head.js';
+import { forget, keep, recall } from './kept.js';
+import { loadRest } from './later.js';
 import { lineCard } from './line-card.js';
-import { chooseLanguage, type Language, LANGUAGES } from './messages/index.js';
+import { chooseLanguage, type Language, LANGUAGES, loadMessages, messagesOf } from './messages/index.js';
 import { openLink, type Refusal, readHash } from './open-link.js';
-import { postReply } from './post-reply.js';
 import { type Reader, readerOf } from './reader.js';
-import { type Sent, messageText, sendPane } from './send-pane.js';
 import { customerStyles } from './styles.js';
 import { totalsTable } from './totals-table.js';
 import { wantedLanguages } from './wanted-languages.js';
+
+type Rest = Awaited<ReturnType<typeof loadRest>>;
 
 /** Stands for: no sealed copy is known. */
 const NO_HASH = 'A'.repeat(43);
 
 type Step = 'read' | 'confirm' | 'done';
+
+const NOBODY: Person = { name: '', phone: '', email: '', agreed: false };
 
 /**
  * The customer's estimate: what was found, what each line costs now and later, yes or no line by line, and an answer that
@@ -86,19 +83,21 @@ export class BaysheetCustomer extends LitElement {
   @state() private answers: Answers = {};
   @state() private budget: Budget = NO_BUDGET;
   @state() private step: Step = 'read';
-  @state() private person: Person = { name: '', phone: '', email: '', agreed: false };
-  @state() private faults: PersonFaults = {};
-  @state() private sending = false;
-  @state() private sent: Sent | null = null;
+  @state() private person = NOBODY;
   @state() private switched: Language | null = null;
   @state() private announced = '';
-  /** The customer wanted to confirm while lines were without an answer. */
-  @state() private isIncomplete = false;
+  /** What keeps the customer from confirming: lines without an answer, or a part of the page that the network did not bring. */
+  @state() private hindrance: 'incomplete' | 'not-loaded' | null = null;
 
-  private reply: Reply | null = null;
+  private rest: Rest | null = null;
+  private answering: Answering | null = null;
   /** Of the link; null where the page has set the copy. */
   private linkHash: string | null = null;
   private attempts = 0;
+  /** How often the customer has asked for what fits. */
+  private asked = 0;
+  /** Texts of a language that are on their way. */
+  private coming: Promise<void> | null = null;
 
   /** What is shown, for hosts that have it at hand without a link; a copy. */
   @property({ attribute: false })
@@ -126,6 +125,21 @@ export class BaysheetCustomer extends LitElement {
   protected override willUpdate(changed: PropertyValues<this>): void {
     const sources = ['token', 'fromHash', 'keys', 'keysSrc'] as const;
     if (sources.some((name) => changed.has(name)) && this.link() !== '') void this.open(this.link());
+    const language = this.language();
+    if (messagesOf(language) === undefined) this.coming = this.fetchLanguage(language);
+  }
+
+  /** Nobody is shown a language that they have not asked for, unless theirs cannot be had. */
+  private async fetchLanguage(language: Language): Promise<void> {
+    const isThere = await loadMessages(language);
+    if (!isThere) this.switched = 'en';
+    this.requestUpdate();
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    await super.getUpdateComplete();
+    await this.coming;
+    return super.getUpdateComplete();
   }
 
   private link(): string {
@@ -143,7 +157,7 @@ export class BaysheetCustomer extends LitElement {
     const attempt = (this.attempts += 1);
     if (token === '') return this.close();
     this.opening = true;
-    const result = await openLink(token, this.keys, this.keysSrc);
+    const [result] = await Promise.all([openLink(token, this.keys, this.keysSrc), this.coming]);
     if (attempt !== this.attempts) return;
     this.opening = false;
     if (result.ok) this.show(result.copy, result.hash);
@@ -157,19 +171,53 @@ export class BaysheetCustomer extends LitElement {
       this.close();
       this.model = model;
       this.linkHash = hash;
-      this.answers = earlierAnswers(copy.estimate.lines.filter((line) => line.kind !== 'note'));
+      this.begin(copy);
+      void this.updateComplete.then(() => whenIdle(() => this.needRest()));
     } catch (fault) {
-      this.refuse({ kind: 'pricing', code: 'copy', message: fault instanceof Error ? fault.message : String(fault) });
+      this.refuseAsBroken(fault);
     }
+  }
+
+  /** With what was decided before the link was made, and what was answered before the page was loaded again. */
+  private begin({ estimate }: CustomerCopy): void {
+    const lines = estimate.lines.filter((line) => line.kind !== 'note');
+    this.answers = earlierAnswers(lines);
+    this.person = NOBODY;
+    const kept = this.isKnown() ? recall(this.copyHash(), lines.map(({ id }) => id)) : null;
+    if (kept === null) return;
+    const { answers, ceiling, ...person } = kept;
+    this.answers = { ...this.answers, ...answers };
+    this.person = { ...person, agreed: false };
+    this.budget = { ...NO_BUDGET, typed: ceiling };
+  }
+
+  private copyHash(): string {
+    return this.linkHash ?? this.hash;
+  }
+
+  private isKnown(): boolean {
+    return this.copyHash() !== NO_HASH;
+  }
+
+  private keep(): void {
+    const { name, phone, email } = this.person;
+    if (this.isKnown()) keep(this.copyHash(), { answers: this.answers, name, phone, email, ceiling: this.budget.typed });
+  }
+
+  /** Null where the network does not bring it; asked again, it is tried again. */
+  private async needRest(): Promise<Rest | null> {
+    this.rest ??= await loadRest().catch(() => null);
+    return this.rest;
   }
 
   private close(): void {
     this.model = null;
     this.refusal = null;
     this.budget = NO_BUDGET;
+    this.asked += 1;
     this.step = 'read';
-    this.sent = null;
-    this.isIncomplete = false;
+    this.answering = null;
+    this.hindrance = null;
   }
 
   private refuse(refusal: Refusal): void {
@@ -179,15 +227,24 @@ export class BaysheetCustomer extends LitElement {
     send(this, 'baysheet-problem', { source: 'link', problems: [{ severity: 'error', code: refusal.code, path: '', message }] });
   }
 
+  /** A shop can sign what is no estimate; nobody is shown half of one. */
+  private refuseAsBroken(fault: unknown): void {
+    this.refuse({ kind: 'pricing', code: 'copy', message: fault instanceof Error ? fault.message : String(fault) });
+  }
+
+  private language(): Language {
+    return this.switched ?? chooseLanguage(wantedLanguages(this, this.lang));
+  }
+
   private reader(): Reader {
-    const language = this.switched ?? chooseLanguage(wantedLanguages(this, this.lang));
     const rates = this.model?.copy.rates;
-    return readerOf(language, rates?.locale ?? 'en', rates?.currency ?? 'XXX');
+    return readerOf(this.language(), rates?.locale ?? 'en', rates?.currency ?? 'XXX');
   }
 
   private onAnswer(answers: Answers): void {
     this.answers = answers;
-    this.isIncomplete &&= this.model!.view(answers).open.length > 0;
+    if (this.model!.view(answers).open.length === 0) this.hindrance = null;
+    this.keep();
     this.announce();
   }
 
@@ -197,21 +254,24 @@ export class BaysheetCustomer extends LitElement {
     this.announced = m.announce(money(priced.totals.total), open.length === 0 ? m.allAnswered : m.open(open.length));
   }
 
-  private onBudget(typed: string): void {
-    const figure = readNumber(typed, this.reader().locale);
-    if (!figure.ok || figure.value.startsWith('-')) this.budget = { typed, state: 'not-a-figure', fit: null };
-    else this.budget = { typed, state: 'proposed', fit: this.fit(figure.value) };
-  }
-
-  /** What was agreed to earlier stays; what was said no to, and what was put off before the link was made, does not come back. */
-  private fit(ceiling: DecimalString): BudgetFit {
-    const { estimate } = this.model!.copy;
-    const ids = (wanted: (answer: Answer | undefined, earlier: Decision) => boolean): string[] =>
-      estimate.lines.filter(({ id, decision }) => wanted(this.answers[id], decision)).map(({ id }) => id);
-    return fitToBudget(this.model!.copy, ceiling, {
-      keep: ids((answer, earlier) => answer === 'yes' && earlier === 'approved'),
-      among: ids((answer, earlier) => answer !== 'no' && !(answer === 'later' && earlier === 'deferred')),
-    });
+  private async onBudget(typed: string): Promise<void> {
+    const asked = (this.asked += 1);
+    const isWanted = (): boolean => asked === this.asked;
+    const { copy } = this.model!;
+    this.budget = { typed, state: 'looking', fit: null };
+    this.keep();
+    const rest = await this.needRest();
+    if (!isWanted()) return;
+    if (rest === null) {
+      this.budget = { typed, state: 'not-loaded', fit: null };
+      return;
+    }
+    try {
+      const fit = await rest.fit(copy, this.answers, typed, this.reader().locale, isWanted);
+      if (isWanted()) this.budget = { typed, state: fit === null ? 'not-a-figure' : 'proposed', fit };
+    } catch (fault) {
+      if (isWanted()) this.refuseAsBroken(fault);
+    }
   }
 
   private onTake(): void {
@@ -223,9 +283,14 @@ export class BaysheetCustomer extends LitElement {
     this.onAnswer({ ...this.answers, ...left, ...chosen });
   }
 
+  private onLeave(): void {
+    this.budget = NO_BUDGET;
+    this.keep();
+  }
+
   private async go(step: Step): Promise<void> {
     this.step = step;
-    await this.updateComplete;
+    await this.paint();
     const title = this.renderRoot.querySelector<HTMLElement>('#title');
     title?.focus({ preventScroll: true });
     this.scrollIntoView({ block: 'start' });
@@ -233,8 +298,8 @@ export class BaysheetCustomer extends LitElement {
 
   private async onCheck(view: CustomerView): Promise<void> {
     const first = view.open[0];
-    if (first === undefined) return this.go('confirm');
-    this.isIncomplete = true;
+    if (first === undefined) return this.toConfirm();
+    this.hindrance = 'incomplete';
     this.announced = this.reader().m.toAnswer(view.open.length);
     await this.updateComplete;
     const card = this.renderRoot.querySelector(`#line-${CSS.escape(first)}`);
@@ -242,66 +307,58 @@ export class BaysheetCustomer extends LitElement {
     card?.querySelector<HTMLInputElement>('.answer input')?.focus({ preventScroll: true });
   }
 
-  private async onConfirm(view: CustomerView, reader: Reader): Promise<void> {
-    this.faults = personFaults(this.person, reader.m);
-    if (Object.keys(this.faults).length > 0) {
-      await this.updateComplete;
-      this.renderRoot.querySelector<HTMLElement>('form [aria-invalid="true"]')?.focus();
-      return;
-    }
-    const { estimate } = view.copy;
-    const { name, phone, email } = this.person;
-    const contact = phone.trim() !== '' ? { kind: 'phone' as const, value: plain(phone) } : { kind: 'email' as const, value: plain(email) };
-    this.reply = {
-      estimate: estimate.id,
-      revision: estimate.revision,
-      hash: this.linkHash ?? this.hash,
-      at: new Date().toISOString(),
-      name: plain(name),
-      contact,
-      decisions: decisionsOf(view.answers),
-      total: view.priced.totals.total,
-      currency: view.priced.currency,
-      locale: reader.locale,
-      consent: plain(consentSentence(view, reader)),
-    };
-    await this.deliver(await sealReply(this.reply));
+  private async toConfirm(): Promise<void> {
+    const rest = await this.needRest();
+    this.hindrance = rest === null ? 'not-loaded' : null;
+    if (rest === null) return;
+    this.answering ??= new rest.Answering({
+      person: () => this.person,
+      setPerson: (person) => this.setPerson(person),
+      hash: () => this.copyHash(),
+      replyTo: () => this.replyTo,
+      root: () => this.renderRoot,
+      dispatch: (event) => this.dispatchEvent(event),
+      paint: () => this.paint(),
+      go: (step) => this.go(step),
+      onSent: () => forget(this.copyHash()),
+      onBroken: (fault) => this.refuseAsBroken(fault),
+    });
+    await this.go('confirm');
   }
 
-  private async deliver(text: string): Promise<void> {
-    const detail: ReplyDetail = { reply: structuredClone(this.reply!), text };
-    const event = new CustomEvent('baysheet-reply', { detail, bubbles: true, composed: true, cancelable: true });
-    const isTaken = !this.dispatchEvent(event);
-    this.sending = true;
-    const state = isTaken ? 'handed' : this.replyTo === '' ? 'own' : (await postReply(this.replyTo, detail)) ? 'handed' : 'failed';
-    this.sending = false;
-    this.sent = { text, state, copied: 'not', qr: null };
-    await this.go('done');
+  private setPerson(person: Person): void {
+    this.person = person;
+    this.keep();
   }
 
-  private async onCopy(): Promise<void> {
-    const copied = await navigator.clipboard?.writeText(this.sent!.text).then(() => true, () => false);
-    this.sent = { ...this.sent!, copied: copied === true ? 'yes' : 'failed' };
-  }
-
-  private async onQr(): Promise<void> {
-    if (this.sent!.qr !== null) {
-      this.sent = { ...this.sent!, qr: null };
-      return;
-    }
-    const drawn = await import('./qr.js').then(({ qrPath }) => qrPath(this.sent!.text) ?? 'too-long', () => 'not-loaded' as const);
-    this.sent = { ...this.sent!, copied: 'not', qr: drawn };
+  private paint(): Promise<boolean> {
+    this.requestUpdate();
+    return this.updateComplete;
   }
 
   protected override render(): TemplateResult {
-    const reader = this.reader();
-    const view = this.model?.view(this.answers) ?? null;
-    return html`<div class="sheet" lang=${reader.language}>
+    try {
+      return this.renderSheet(this.reader());
+    } catch (fault) {
+      // Not while it renders.
+      void Promise.resolve().then(() => this.refuseAsBroken(fault));
+      return html``;
+    }
+  }
+
+  private renderSheet(reader: Reader): TemplateResult {
+    const isReadable = messagesOf(reader.language) !== undefined;
+    return html`<div class="sheet" lang=${reader.language} aria-busy=${!isReadable}>
       <slot name="header"></slot>
-      ${this.renderLanguages(reader)} ${view === null ? this.renderNothing(reader) : this.renderStep(view, reader)}
-      <p class="unseen" role="status">${this.announced}</p>
+      ${isReadable ? this.renderPage(reader) : nothing}
       <slot name="terms"></slot>
     </div>`;
+  }
+
+  private renderPage(reader: Reader): TemplateResult {
+    const view = this.model?.view(this.answers) ?? null;
+    return html`${this.renderLanguages(reader)} ${view === null ? this.renderNothing(reader) : this.renderStep(view, reader)}
+      <p class="unseen" role="status">${this.announced}</p>`;
   }
 
   private renderLanguages({ language, m }: Reader): TemplateResult {
@@ -325,7 +382,7 @@ export class BaysheetCustomer extends LitElement {
 
   private renderStep(view: CustomerView, reader: Reader): TemplateResult {
     const { terms } = view.copy.shop;
-    return html`${this.step === 'read' ? this.renderRead(view, reader) : this.step === 'confirm' ? this.renderConfirm(view, reader) : this.renderDone(view, reader)}
+    return html`${this.step === 'read' ? this.renderRead(view, reader) : this.answering![this.step](view, reader)}
     ${terms === '' ? nothing : html`<footer class="terms quiet">${reader.own(terms)}</footer>`}
     ${this.step === 'read' ? this.renderBar(view, reader) : nothing}`;
   }
@@ -345,14 +402,15 @@ export class BaysheetCustomer extends LitElement {
       </div>
       <div class="side">
         ${totalsTable(view, reader)}
-        ${budgetPane(this.budget, view, reader, {
-          ask: (typed) => this.onBudget(typed),
-          take: () => this.onTake(),
-          leave: () => (this.budget = NO_BUDGET),
-        })}
+        ${budgetPane(this.budget, view, reader, this.renderProposal(view, reader), (typed) => void this.onBudget(typed))}
         <p class="screen-only"><button type="button" @click=${() => window.print()}>${m.print}</button></p>
       </div>
     </div>`;
+  }
+
+  private renderProposal(view: CustomerView, reader: Reader): TemplateResult | typeof nothing {
+    const { fit } = this.budget;
+    return fit === null ? nothing : this.rest!.budgetProposal(fit, view, reader, { take: () => this.onTake(), leave: () => this.onLeave() });
   }
 
   private renderAnswerAll(view: CustomerView, { m }: Reader): TemplateResult {
@@ -368,45 +426,17 @@ export class BaysheetCustomer extends LitElement {
     return html`<div class="bar" part="bar">
       <p>
         <span class="sum">${m.total} ${money(view.priced.totals.total)}</span>
-        ${this.isIncomplete ? html`<span class="fault">${m.toAnswer(view.open.length)}</span>` : html`<span class="quiet">${rest}</span>`}
+        ${this.hindrance === null
+          ? html`<span class="quiet">${rest}</span>`
+          : html`<span class="fault">${this.hindrance === 'incomplete' ? m.toAnswer(view.open.length) : m.notLoaded}</span>`}
       </p>
       <button type="button" class="main" @click=${() => this.onCheck(view)}>${m.toConfirm}</button>
     </div>`;
   }
-
-  private renderConfirm(view: CustomerView, reader: Reader): TemplateResult {
-    return confirmStep(view, reader, this.person, this.faults, this.sending, {
-      fill: (field, value) => {
-        this.person = { ...this.person, [field]: value };
-        if (Object.keys(this.faults).length > 0) this.faults = personFaults(this.person, reader.m);
-      },
-      change: () => void this.goBack(),
-      send: () => void this.onConfirm(view, reader),
-    });
-  }
-
-  /** What is agreed to may be another sentence afterwards, so it is asked again. */
-  private goBack(): Promise<void> {
-    this.person = { ...this.person, agreed: false };
-    this.faults = {};
-    return this.go('read');
-  }
-
-  private renderDone(view: CustomerView, reader: Reader): TemplateResult {
-    const { sent } = this;
-    const message = messageText(sent!.text, view, reader);
-    const canShare = typeof navigator.share === 'function';
-    return sendPane(sent!, view, reader, canShare, {
-      retry: () => void this.deliver(sent!.text),
-      share: () => void navigator.share({ title: reader.m.subject(view.copy.estimate.number), text: message }).catch(() => undefined),
-      copy: () => void this.onCopy(),
-      showQr: () => void this.onQr(),
-      change: () => void this.goBack(),
-    });
-  }
 }
 
-/** Without the characters that cannot be seen and would turn the order of others round. */
-function plain(words: string): string {
-  return words.replace(/[\u0000-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069\ufeff]/g, '').trim();
+/** When the browser has nothing else to do; Safari does not say when that is. */
+function whenIdle(work: () => unknown): void {
+  if (typeof requestIdleCallback === 'function') requestIdleCallback(work);
+  else setTimeout(work, 1000);
 }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { consentSentence } from './consent.js';
 import { type CustomerView, titleOf, unsafeLeft } from './customer-view.js';
-import { unsafeCaution } from './findings-list.js';
+import { moreMayBeFound, unsafeCaution } from './findings-list.js';
 import type { Messages } from './messages/index.js';
 import type { Reader } from './reader.js';
 import { totalsTable } from './totals-table.js';
@@ -71,7 +71,7 @@ export function confirmStep(
     <p class="quiet">${m.estimate(view.copy.estimate.number)} · ${m.nothingYet}</p>
     ${answered(view, reader)}
     <p class="buttons screen-only"><button type="button" @click=${actions.change}>${m.change}</button></p>
-    ${totalsTable(view, reader)}
+    ${totalsTable(view, reader)} ${moreMayBeFound(view, reader)}
     <form novalidate @submit=${submit}>
       <h3>${m.you}</h3>
       ${field('name', m.name, 'text', 'name')}

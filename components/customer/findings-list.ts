@@ -10,9 +10,11 @@ const PICTURE = /^data:image\/(png|jpeg|webp|gif|avif);base64,[A-Za-z0-9+/=]+$/;
 /** What the shop found, the most urgent first, each with how it was seen. */
 export function findingsList(view: CustomerView, reader: Reader): TemplateResult | typeof nothing {
   const { findings } = view.copy.estimate;
-  if (findings.length === 0) return nothing;
+  const more = moreMayBeFound(view, reader);
+  if (findings.length === 0 && more === nothing) return nothing;
   return html`<section class="findings" part="findings" aria-labelledby="found">
     <h3 id="found">${reader.m.found}</h3>
+    ${more}
     ${URGENCIES.map((urgency) => {
       const some = findings.filter((finding) => finding.urgency === urgency);
       if (some.length === 0) return nothing;
@@ -25,6 +27,11 @@ export function findingsList(view: CustomerView, reader: Reader): TemplateResult
       </div>`;
     })}
   </section>`;
+}
+
+/** A large leak hides a small one: as long as the last test round was not clean, what was found is not known to be all. */
+export function moreMayBeFound({ copy }: CustomerView, reader: Reader): TemplateResult | typeof nothing {
+  return copy.estimate.rounds.at(-1)?.clean === false ? html`<p class="caution" part="more">${reader.m.moreMayBeFound}</p>` : nothing;
 }
 
 /** Whoever drives with what is unsafe may be hurt: the shop knows the vehicle, so it is the one to ask. */

@@ -13,12 +13,14 @@ export interface Sent {
   readonly state: 'handed' | 'failed' | 'own';
   readonly copied: 'not' | 'yes' | 'failed';
   /** Drawn only when it is asked for. */
-  readonly qr: { readonly path: string; readonly size: number } | 'too-long' | 'not-loaded' | null;
+  readonly qr: { readonly path: string; readonly size: number } | 'too-long' | null;
 }
 
 export interface SendActions {
   retry(): void;
   share(): void;
+  /** The customer goes to another program with it. */
+  sent(): void;
   copy(): void;
   showQr(): void;
   change(): void;
@@ -48,13 +50,13 @@ function ways(sent: Sent, view: CustomerView, reader: Reader, canShare: boolean,
     <p class="buttons">
       ${sent.state === 'failed' ? html`<button type="button" class="main" @click=${actions.retry}>${m.again}</button>` : nothing}
       ${canShare ? html`<button type="button" class="main" @click=${actions.share}>${m.share}</button>` : nothing}
-      <a class="button" href="sms:${dialled(shop.phone)}?&body=${body}">${m.sms}</a>
-      <a class="button" href="mailto:${mailAddress(shop.email)}?subject=${subject}&body=${body}">${m.mail}</a>
+      <a class="button" href="sms:${dialled(shop.phone)}?&body=${body}" @click=${actions.sent}>${m.sms}</a>
+      <a class="button" href="mailto:${mailAddress(shop.email)}?subject=${subject}&body=${body}" @click=${actions.sent}>${m.mail}</a>
       <button type="button" @click=${actions.copy}>${m.copy}</button>
       <button type="button" aria-expanded=${sent.qr !== null} @click=${actions.showQr}>${m.qr}</button>
     </p>
     <p role="status">${sent.copied === 'yes' ? m.copied : sent.copied === 'failed' ? m.copyFailed : nothing}</p>
-    ${sent.qr === null ? nothing : typeof sent.qr === 'string' ? html`<p role="alert">${sent.qr === 'too-long' ? m.qrTooLong : m.qrNotLoaded}</p>` : picture(sent.qr, m.qrLabel)}
+    ${sent.qr === null ? nothing : typeof sent.qr === 'string' ? html`<p role="alert">${m.qrTooLong}</p>` : picture(sent.qr, m.qrLabel)}
     <label for="code">${m.code}</label>
     <textarea id="code" readonly rows="4" .value=${sent.text} @focus=${(event: Event) => (event.target as HTMLTextAreaElement).select()}></textarea>
   </div>`;

@@ -19,3 +19,6 @@ export const lightLibraries = [
   { find: /^\.\/open-words\.js$/, replacement: file('./light-open-words.ts') },
   { find: /^\.\/line-problems\.js$/, replacement: file('./light-line-problems.ts') },
 ];
+
+/** Beside `lightLibraries`, for the build of one file. */
+export const everythingAtOnce = [{ find: /^\.\.?\/later\.js$/, replacement: file('./at-once.ts') }];

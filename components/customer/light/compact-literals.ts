@@ -64,6 +64,8 @@ export function compactCss(text: string): string {
     .replace(/ ?([{};,]) ?/g, '$1')
     .replace(/: /g, ':')
     .replace(/ > /g, '>')
+    .replace(/ !important/g, '!important')
+    .replace(/='([a-z]+)'\]/g, '=$1]')
     .replace(/;\}/g, '}')
     .replace(/(?<![\w.])0\.(?=\d)/g, '.')
     .replace(/#([0-9a-f])\1([0-9a-f])\2([0-9a-f])\3\b/gi, '#$1$2$3');

@@ -14,6 +14,7 @@ export const en = {
   empty: 'There is no estimate here. Open the whole link that the shop sent you.',
   refused: 'This estimate cannot be shown',
   refusedHelp: 'Nothing has been agreed to. Ask the shop to send the link again.',
+  notLoaded: 'This part of the page could not be loaded. Try again when you are online.',
   refusals: {
     damaged: 'The link is damaged or not complete. Messages sometimes cut long links off.',
     altered: 'This link was not made by this shop, or somebody has changed it on its way.',
@@ -25,7 +26,7 @@ export const en = {
   },
 
   found: 'What we found',
-  foundNothing: 'No findings are listed.',
+  moreMayBeFound: 'The last test still found something. More may be found until a test finds nothing new.',
   urgency: { unsafe: 'Not safe to drive', now: 'Needs doing now', soon: 'Needs doing soon', watch: 'Keep an eye on it' },
   photo: 'Photo',
   noWork: 'No work is proposed for this.',
@@ -80,6 +81,7 @@ export const en = {
   budgetHelp: 'Name the most that you can spend now. The most urgent work comes first.',
   ceiling: 'The most I can spend',
   propose: 'Show what fits',
+  looking: 'Working out what fits …',
   notFigure: (example: string) => `This is no amount. Type one like ${example}.`,
   fits: (n: number, total: string) => (n === 1 ? `1 line fits, for ${total}.` : `${n} lines fit, for ${total}.`),
   fitsNone: 'No line fits within that amount.',
@@ -136,7 +138,6 @@ export const en = {
   qr: 'Show as QR code',
   qrLabel: 'QR code with your answer',
   qrTooLong: 'Your answer is too long for a QR code. Send it in another way.',
-  qrNotLoaded: 'The QR code could not be drawn without a network. Send your answer in another way.',
   code: 'Your answer, as the shop’s sheet reads it',
   subject: (number: string) => `Answer to estimate ${number}`.trim(),
   message: (number: string, n: number, of: number, total: string) =>

@@ -15,6 +15,7 @@ export const es: Messages = {
   empty: 'Aquí no hay ningún presupuesto. Abra el enlace completo que le envió el taller.',
   refused: 'Este presupuesto no se puede mostrar',
   refusedHelp: 'No se ha aceptado nada. Pida al taller que le envíe el enlace otra vez.',
+  notLoaded: 'Esta parte de la página no se pudo cargar. Inténtelo otra vez cuando tenga conexión.',
   refusals: {
     damaged: 'El enlace está dañado o incompleto. A veces los mensajes cortan los enlaces largos.',
     altered: 'Este enlace no lo hizo este taller, o alguien lo cambió por el camino.',
@@ -26,7 +27,7 @@ export const es: Messages = {
   },
 
   found: 'Lo que encontramos',
-  foundNothing: 'No hay hallazgos en la lista.',
+  moreMayBeFound: 'La última prueba todavía encontró algo. Puede aparecer más hasta que una prueba no encuentre nada nuevo.',
   urgency: { unsafe: 'No es seguro conducir', now: 'Hay que hacerlo ahora', soon: 'Hay que hacerlo pronto', watch: 'Conviene vigilarlo' },
   photo: 'Foto',
   noWork: 'No se propone ningún trabajo para esto.',
@@ -81,6 +82,7 @@ export const es: Messages = {
   budgetHelp: 'Diga cuánto puede gastar ahora como máximo. Lo más urgente va primero.',
   ceiling: 'Lo máximo que puedo gastar',
   propose: 'Ver lo que cabe',
+  looking: 'Calculando lo que cabe …',
   notFigure: (example) => `Esto no es un importe. Escriba uno como ${example}.`,
   fits: (n, total) => (n === 1 ? `Cabe 1 línea, por ${total}.` : `Caben ${n} líneas, por ${total}.`),
   fitsNone: 'Ninguna línea cabe en ese importe.',
@@ -137,7 +139,6 @@ export const es: Messages = {
   qr: 'Mostrar como código QR',
   qrLabel: 'Código QR con su respuesta',
   qrTooLong: 'Su respuesta es demasiado larga para un código QR. Envíela de otra manera.',
-  qrNotLoaded: 'El código QR no se pudo dibujar sin conexión. Envíe su respuesta de otra manera.',
   code: 'Su respuesta, como la lee la hoja del taller',
   subject: (number) => `Respuesta al presupuesto ${number}`.trim(),
   message: (number, n, of, total) => `Mi respuesta al presupuesto ${number}: sí a ${n} de ${of} líneas, ${total} en total. Para la hoja del taller:`,

@@ -15,6 +15,7 @@ export const fr: Messages = {
   empty: 'Il n’y a pas de devis ici. Ouvrez le lien entier que l’atelier vous a envoyé.',
   refused: 'Ce devis ne peut pas être affiché',
   refusedHelp: 'Rien n’a été accepté. Demandez à l’atelier de vous renvoyer le lien.',
+  notLoaded: 'Cette partie de la page n’a pas pu être chargée. Réessayez une fois en ligne.',
   refusals: {
     damaged: 'Le lien est abîmé ou incomplet. Les messages coupent parfois les liens longs.',
     altered: 'Ce lien ne vient pas de cet atelier, ou quelqu’un l’a modifié en route.',
@@ -26,7 +27,7 @@ export const fr: Messages = {
   },
 
   found: 'Ce que nous avons trouvé',
-  foundNothing: 'Aucun constat n’est indiqué.',
+  moreMayBeFound: 'Le dernier essai a encore trouvé quelque chose. On peut trouver autre chose, jusqu’à ce qu’un essai ne trouve rien de nouveau.',
   urgency: { unsafe: 'Dangereux à conduire', now: 'À faire maintenant', soon: 'À faire bientôt', watch: 'À surveiller' },
   photo: 'Photo',
   noWork: 'Aucun travail n’est proposé pour cela.',
@@ -81,6 +82,7 @@ export const fr: Messages = {
   budgetHelp: 'Dites combien vous pouvez dépenser maintenant au plus. Le plus urgent passe d’abord.',
   ceiling: 'Le plus que je puisse dépenser',
   propose: 'Voir ce qui tient',
+  looking: 'Calcul de ce qui tient …',
   notFigure: (example) => `Ce n’est pas un montant. Écrivez par exemple ${example}.`,
   fits: (n, total) => (n < 2 ? `${n} ligne tient, pour ${total}.` : `${n} lignes tiennent, pour ${total}.`),
   fitsNone: 'Aucune ligne ne tient dans ce montant.',
@@ -137,7 +139,6 @@ export const fr: Messages = {
   qr: 'Montrer en code QR',
   qrLabel: 'Code QR avec votre réponse',
   qrTooLong: 'Votre réponse est trop longue pour un code QR. Envoyez-la autrement.',
-  qrNotLoaded: 'Le code QR n’a pas pu être dessiné sans réseau. Envoyez votre réponse autrement.',
   code: 'Votre réponse, telle que la feuille de l’atelier la lit',
   subject: (number) => `Réponse au devis ${number}`.trim(),
   message: (number, n, of, total) => `Ma réponse au devis ${number} : oui à ${n} lignes sur ${of}, ${total} au total. Pour la feuille de l’atelier :`,

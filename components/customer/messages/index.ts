@@ -1,13 +1,31 @@
+import { loadFrench, loadSpanish } from '../later.js';
 import { en, type Messages } from './en.js';
-import { es } from './es.js';
-import { fr } from './fr.js';
 
 export type { Messages };
 
 export const LANGUAGES = { en: 'English', es: 'Español', fr: 'Français' } as const;
 export type Language = keyof typeof LANGUAGES;
 
-export const messages: Readonly<Record<Language, Messages>> = { en, es, fr };
+const texts = new Map<Language, Messages>([['en', en]]);
+
+/** Nobody waits for a language that they do not read; English is always there. */
+const LOAD: Readonly<Partial<Record<Language, () => Promise<Messages>>>> = {
+  es: () => loadSpanish().then(({ es }) => es),
+  fr: () => loadFrench().then(({ fr }) => fr),
+};
+
+/** The texts of a language, or undefined where they have not been loaded. */
+export function messagesOf(language: Language): Messages | undefined {
+  return texts.get(language);
+}
+
+/** Loads the texts of a language. @returns whether they are there; without a network they may not be */
+export async function loadMessages(language: Language): Promise<boolean> {
+  if (texts.has(language)) return true;
+  const loaded = await LOAD[language]!().catch(() => null);
+  if (loaded !== null) texts.set(language, loaded);
+  return loaded !== null;
+}
 
 /** The first of these language tags that there are texts for: `['fr-CA', 'en']` → `fr`. */
 export function chooseLanguage(wanted: readonly string[]): Language {

@@ -6,7 +6,8 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, BrowserContext, BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { build } from 'vite';
 import { expect } from 'vitest';
-import { lightLibraries } from '../../../components/customer/light/alias.js';
+import { everythingAtOnce, lightLibraries } from '../../../components/customer/light/alias.js';
+import { compactLiterals } from '../../../components/customer/light/compact-literals.js';
 import type { BaysheetCustomer } from '../../../components/customer/baysheet-customer.js';
 import { parseCatalogue } from '../../../src/documents/catalogue.js';
 import { type Estimate, parseEstimate } from '../../../src/documents/estimate.js';
@@ -19,8 +20,8 @@ const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.
 
 export const SHOP = { name: 'Quillbrook Motor Works', phone: '+1 303 555 0117', email: 'desk@example.com', address: '14 Invented Lane', terms: 'All invented.' };
 
-/** The harness page, built as the element is shipped for one script tag, under the strict policy. */
-export async function serveCustomerSite(): Promise<StaticServer> {
+/** The harness page, built as the element is shipped, all in one file or in several, under the strict policy. */
+export async function serveCustomerSite({ inOneFile = true } = {}): Promise<StaticServer> {
   const folder = await mkdtemp(join(tmpdir(), 'customer-'));
   await build({
     configFile: false,
@@ -28,7 +29,8 @@ export async function serveCustomerSite(): Promise<StaticServer> {
     base: './',
     publicDir: false,
     logLevel: 'error',
-    resolve: { alias: [...lightLibraries] },
+    resolve: { alias: [...lightLibraries, ...(inOneFile ? everythingAtOnce : [])] },
+    plugins: [compactLiterals()],
     build: { outDir: folder, emptyOutDir: true, target: 'es2022', modulePreload: false },
   });
   const server = await serveFolder(folder);

@@ -4,7 +4,10 @@ import { personFaults } from '../../../components/customer/confirm-step.js';
 import { consentSentence } from '../../../components/customer/consent.js';
 import { CustomerModel, titleOf, unsafeLeft } from '../../../components/customer/customer-view.js';
 import { dialled } from '../../../components/customer/head.js';
-import { chooseLanguage, type Language, LANGUAGES, localeOf, messages } from '../../../components/customer/messages/index.js';
+import { en } from '../../../components/customer/messages/en.js';
+import { es } from '../../../components/customer/messages/es.js';
+import { fr } from '../../../components/customer/messages/fr.js';
+import { chooseLanguage, type Language, LANGUAGES, loadMessages, localeOf } from '../../../components/customer/messages/index.js';
 import { readerOf } from '../../../components/customer/reader.js';
 import { readHash } from '../../../components/customer/open-link.js';
 import type { AuthorisationRule, Rates } from '../../../src/documents/rates.js';
@@ -13,6 +16,7 @@ import { priceEstimate } from '../../../src/pricing/price-estimate.js';
 import { customerCopy } from '../../../src/share/customer-copy.js';
 import { demoDocuments, lineIds, SHOP } from '../../browser/customer-page/customer-site.js';
 
+const messages = { en, es, fr };
 const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, ' ');
 const english = readerOf('en', 'en-US', 'USD');
 
@@ -80,6 +84,7 @@ describe('the sentence that is agreed to', () => {
     const estimate = { ...documents.estimate, discounts: [], lines: [{ id: 'a', kind: 'fee' as const, title: 'Inspection', amount: '1000.00', taxes: null, decision: 'proposed' as const, note: '' }] };
     const rates: Rates = { ...documents.rates, supplies: null, authorisation: rule };
     const model = new CustomerModel(customerCopy({ ...documents, estimate, rates, shop: SHOP }));
+    await loadMessages(language);
     return plain(consentSentence(model.view({ a: 'yes' }), readerOf(language, 'en-US', 'USD')));
   }
   const rule = (over: Partial<AuthorisationRule>): AuthorisationRule => ({ percent: null, amount: null, pick: 'lesser', cap: null, base: 'total', source: '', ...over });

@@ -12,7 +12,7 @@ import { type CardPlace, type GridName, pendingPlace, problemPlace } from './car
 import { type Preset, RULE_PRESETS, TAX_PRESETS } from './card-presets.js';
 import type { SettingsName } from './card-settings.js';
 import type { CardView } from './card-view.js';
-import { markUpPanel, wayLabel } from './cliff-panel.js';
+import { markUpPanel, pricesTable, wayLabel } from './cliff-panel.js';
 import { cardStyles } from './styles.js';
 
 /**
@@ -86,6 +86,7 @@ export class CardDesk extends LitElement {
               <div class="stack">
                 <div class="sheet-of" id="tiers"></div>
                 <div class="sheet-of" id="parts"></div>
+                ${usable === null ? nothing : pricesTable(usable, money)}
               </div>
               ${usable === null ? nothing : markUpPanel(usable, money, (way) => this.owner.commit([{ do: 'set-parts', parts: way.parts }], wayLabel(way)))}
             </div>

@@ -84,9 +84,9 @@ const CARD: SettingsGrid = {
       cell: ({ title }) => wordsCell(title),
       enter: (text) => ({ fields: { title: text } }),
     },
-    checked('effectiveFrom', 'In force from', 'A day like 2026-01-31; empty: from the beginning', (text) => text || null),
+    checked('effectiveFrom', 'In force from', 'A day like 2026-01-31', (text) => text || null),
     checked('currency', 'Currency', 'Three letters of ISO 4217', (text) => text.toUpperCase()),
-    checked('locale', 'Language and region', 'How figures are written and read: en-US, de-DE', (text) => text || 'en'),
+    checked('locale', 'Language and region', 'Of figures, like en-US or de-DE', (text) => text || 'en'),
   ],
 };
 
@@ -94,18 +94,18 @@ const PARTS: SettingsGrid = {
   id: 'parts',
   label: 'Prices of parts and sublet work',
   settings: [
-    chosen('mode', 'parts.mode', 'Tiers', 'How the percentages are applied', [
+    chosen('mode', 'parts.mode', 'Tiers', 'On the whole cost, or on slices', [
       { value: 'whole', text: 'whole', hint: 'the tier’s percentage on the whole cost' },
       { value: 'progressive', text: 'progressive', hint: 'each slice of the cost at its own tier' },
     ]),
-    chosen('basis', 'parts.basis', 'Price by', 'What a part without a typed price sells for', [
+    chosen('basis', 'parts.basis', 'Price by', 'Mark-up, or list where there is one', [
       { value: 'markup', text: 'mark-up' },
       { value: 'list', text: 'list price', hint: 'where there is one, else mark-up' },
     ]),
     {
       id: 'sublet.percent',
       title: 'Sublet, mark-up %',
-      meaning: 'On work bought in; empty: sold at cost',
+      meaning: 'Empty: sold at cost',
       cell: ({ sublet }, { locale }) => figureCell(sublet?.percent ?? null, locale),
       enter: (text, _fields, { locale }) => use(readAmount(text, locale, null), (percent) => ({ fields: { sublet: percent === null ? null : { percent } } })),
     },
@@ -146,13 +146,13 @@ const SUPPLIES: SettingsGrid = {
   settings: [
     ofSupplies('percent', 'Percent', 'Empty: no supplies are charged', ({ percent }, { locale }) => figureCell(percent, locale), (text, { locale }) => readAmount(text, locale, '0')),
     ofSupplies('title', 'Called', 'What the customer reads', ({ title }) => wordsCell(title), (text) => readTitle(text, 'Supplies')),
-    ofSupplies('of', 'Of', `Some of ${BASE_KINDS.join(', ')}`, ({ of }) => wordsCell(of.join(', '), 'choice'), (text) => readKinds(text, BASE_KINDS), (typed) => lastOfSeveral(typed, BASE_KINDS, ',')),
+    ofSupplies('of', 'Of', 'A percentage of these kinds', ({ of }) => wordsCell(of.join(', '), 'choice'), (text) => readKinds(text, BASE_KINDS), (typed) => lastOfSeveral(typed, BASE_KINDS, ',')),
     ofSupplies('minimum', 'At least', 'Empty: no minimum', ({ minimum }, { locale }) => figureCell(minimum, locale), (text, { locale }) => readAmount(text, locale, null)),
     ofSupplies('maximum', 'At most', 'Empty: no cap', ({ maximum }, { locale }) => figureCell(maximum, locale), (text, { locale }) => readAmount(text, locale, null)),
     ofSupplies(
       'taxes',
       'Taxes',
-      'Empty: as the taxes say for supplies; or none',
+      'Empty: as the kind says; or none',
       ({ taxes }) => ownTaxesCell(taxes),
       (text, { state }) => readOwnTaxes(text, state.draft.taxes),
       (typed, { state }) => lastOfSeveral(typed, [...state.draft.taxes.map(({ id }) => id), ...(typed.includes(',') ? [] : ['none'])], ','),
@@ -164,15 +164,15 @@ const ROUNDING: SettingsGrid = {
   id: 'rounding',
   label: 'Rounding',
   settings: [
-    chosen('pricesIncludeTax', 'pricesIncludeTax', 'Prices include tax', 'Whether tax is inside the prices of this card', [
+    chosen('pricesIncludeTax', 'pricesIncludeTax', 'Prices include tax', 'Whether tax is inside prices', [
       { value: false, text: 'no' },
       { value: true, text: 'yes' },
     ]),
-    chosen('taxRounding', 'taxRounding', 'Tax is rounded', 'Where a fraction of a money step is dropped', [
+    chosen('taxRounding', 'taxRounding', 'Tax is rounded', 'Where fractions are dropped', [
       { value: 'total', text: 'once for each tax' },
       { value: 'line', text: 'for each charge', hint: 'then added' },
     ]),
-    chosen('rounding', 'rounding', 'A half is rounded', 'What happens exactly between two steps', [
+    chosen('rounding', 'rounding', 'A half is rounded', 'Exactly between two steps', [
       { value: 'half-up', text: 'up', hint: 'away from zero' },
       { value: 'half-even', text: 'to even' },
       { value: 'half-down', text: 'down', hint: 'towards zero' },
@@ -180,14 +180,14 @@ const ROUNDING: SettingsGrid = {
     {
       id: 'moneyStep',
       title: 'Money step',
-      meaning: 'Empty: the currency’s own, by ISO 4217',
+      meaning: 'Empty: the currency’s own',
       cell: ({ moneyStep }, { locale }) => figureCell(moneyStep, locale),
       enter: (text, _fields, { locale }) => set('moneyStep', readStep(text, locale, 'A money step')),
     },
     {
       id: 'cashStep',
       title: 'Cash step',
-      meaning: 'What is paid in cash is rounded to this; empty: not',
+      meaning: 'What cash is rounded to; empty: not',
       cell: ({ cashStep }, { locale }) => figureCell(cashStep, locale),
       enter: (text, _fields, { locale }) => set('cashStep', readStep(text, locale, 'A cash step')),
     },
@@ -240,12 +240,12 @@ const AUTHORISATION: SettingsGrid = {
   id: 'authorisation',
   label: 'Rule of authorisation',
   settings: [
-    ofRule('percent', 'Percent', 'How far a bill may go above what was authorised', ({ percent }, { locale }) => figureCell(percent, locale), (text, { locale }) => readAmount(text, locale, null)),
+    ofRule('percent', 'Percent', 'Above what was authorised', ({ percent }, { locale }) => figureCell(percent, locale), (text, { locale }) => readAmount(text, locale, null)),
     ofRule('amount', 'Amount', 'The same in money', ({ amount }, { locale }) => figureCell(amount, locale), (text, { locale }) => readAmount(text, locale, null)),
     ofRule('pick', 'Which counts', 'Where both are given', ({ pick }) => wordsCell(PICKS.find(({ value }) => value === pick)!.text, 'choice'), (text) => readChoice(text || 'lesser', PICKS), (typed) => choicesFor(typed, PICKS)),
     ofRule('cap', 'Never more than', 'Empty: no cap', ({ cap }, { locale }) => figureCell(cap, locale), (text, { locale }) => readAmount(text, locale, null)),
     ofRule('base', 'Of', 'What was authorised', ({ base }) => wordsCell(BASES.find(({ value }) => value === base)!.text, 'choice'), (text) => readChoice(text || 'total', BASES), (typed) => choicesFor(typed, BASES)),
-    ofRule('source', 'Source', 'The law or rule that this follows', ({ source }) => wordsCell(source), (text) => ({ value: text })),
+    ofRule('source', 'Source', 'The law that this follows', ({ source }) => wordsCell(source), (text) => ({ value: text })),
   ],
 };
 

@@ -189,6 +189,16 @@ export const cardStyles = [
       gap: 0.75rem;
     }
 
+    .stack table.ruled {
+      width: 100%;
+      min-width: 0;
+    }
+
+    .stack table.ruled :is(th, td).figure {
+      padding-inline: 0 0.5rem;
+      white-space: normal;
+    }
+
     .mark-up {
       display: grid;
       gap: 0.75rem;
@@ -197,6 +207,16 @@ export const cardStyles = [
 
     .mark-up figure {
       margin: 0;
+    }
+
+    .drops {
+      display: grid;
+      grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr));
+      gap: 0.75rem;
+    }
+
+    .drops .plot {
+      --plot-height: 8rem;
     }
 
     .mark-up .plot .curve.way-0 {

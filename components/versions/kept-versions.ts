@@ -58,9 +58,15 @@ export interface KeptCards {
 
 export async function keptCards(store: KeptStore): Promise<KeptCards> {
   const entries = await store.list('rates');
-  const cards = await Promise.all(entries.map(async ({ id, savedAt }) => ({ hash: id, savedAt, rates: await keptCard(store, id) })));
+  // One text that cannot be read does not hide the others.
+  const readable = (id: string): Promise<Rates | null> => keptCard(store, id).catch((fault: unknown) => (isCorrupt(fault) ? null : Promise.reject(fault)));
+  const cards = await Promise.all(entries.map(async ({ id, savedAt }) => ({ hash: id, savedAt, rates: await readable(id) })));
   const versions = cards.flatMap(({ hash, savedAt, rates }) => (rates === null ? [] : [{ hash, savedAt, rates }]));
   return { versions, unreadable: cards.length - versions.length };
+}
+
+function isCorrupt(fault: unknown): boolean {
+  return fault instanceof StorageFault && fault.code === 'corrupt';
 }
 
 const WORDS: Readonly<Record<StorageFault['code'], string>> = {

@@ -68,6 +68,35 @@ export const plotStyles = css`
     vector-effect: non-scaling-stroke;
   }
 
+  .plot .curve.target {
+    stroke: var(--_ink-quiet);
+    stroke-width: 1;
+    stroke-dasharray: 5 4;
+  }
+
+  .plot .whisker,
+  .plot .median {
+    stroke: var(--_ink);
+  }
+
+  .plot .median {
+    stroke-width: 2;
+  }
+
+  .plot .box {
+    fill: var(--_accent-wash);
+    stroke: var(--_accent);
+  }
+
+  .plot .field .book {
+    overflow: visible;
+  }
+
+  .plot .book path {
+    fill: var(--_ink);
+    stroke: var(--_paper);
+  }
+
   @media print {
     .plot {
       break-inside: avoid;

@@ -54,3 +54,8 @@ export type { Shop } from './share/shop.js';
 export { contentHash } from './versions/content-hash.js';
 export { priceAgain, type PricedAgain, type Terms } from './versions/price-again.js';
 export { type RateChange, ratesDifference } from './versions/rates-difference.js';
+
+export { type PartsPlan, type PartToGet, planPartsRun } from './work/parts-plan.js';
+export type { SheetPart } from './work/sheet-parts.js';
+export { type SheetEntry, type WorkSheet, workSheet } from './work/work-sheet.js';
+export { type JobWords, type WriteUp, writeUp } from './work/write-up.js';

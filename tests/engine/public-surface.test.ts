@@ -7,19 +7,21 @@ import * as engine from '../../src/index.js';
 const VALUES = [
   'ShareFault', 'chargedJobs', 'checkCatalogue', 'checkHistory', 'checkRates', 'checkVin', 'contentHash',
   'customerCopy', 'deferralCosts', 'fitToBudget', 'headroom', 'hiddenBy', 'listComplete', 'needsConsent',
-  'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'priceAgain',
-  'priceEstimate', 'printProblem', 'proposeLines', 'ratesDifference', 'readClockedHours', 'readConsents',
-  'recordConsent', 'replay', 'revise', 'sealEstimate', 'sealReply', 'seekGoal', 'standing', 'timeFeedback',
+  'openEstimate', 'openReply', 'parseCatalogue', 'parseEstimate', 'parseRates', 'partsRun', 'planPartsRun',
+  'priceAgain', 'priceEstimate', 'printProblem', 'proposeLines', 'ratesDifference', 'readClockedHours',
+  'readConsents', 'recordConsent', 'replay', 'revise', 'sealEstimate', 'sealReply', 'seekGoal', 'standing',
+  'timeFeedback', 'workSheet', 'writeUp',
 ];
 
 const TYPES = [
   'Alternatives', 'AuthorisationRule', 'BudgetFit', 'Catalogue', 'ChargeKind', 'ChargedJobs', 'ClockedHours',
   'ClockedTable', 'Condition', 'Consent', 'ConsentDetails', 'ConsentNeed', 'ConsentWay', 'CustomerCopy', 'Decision',
-  'DeferralCost', 'Difference', 'Documents', 'Estimate', 'Goal', 'GoalAnswer', 'GoalOptions', 'HistoryEntry', 'Knob',
-  'Line', 'Opened', 'OpenedReply', 'Parsed', 'PartsRunEntry', 'PriceOptions', 'PricedAgain', 'PricedCharge',
-  'PricedEstimate', 'PricedLine', 'PricedOverlap', 'PricedStep', 'PricedTax', 'PricedTotals', 'Problem', 'Proposal',
-  'PublicJwk', 'RateChange', 'Rates', 'ReplayAnswer', 'ReplayOptions', 'ReplayResult', 'ReplaySide', 'Reply',
-  'Sealed', 'Severity', 'Shop', 'SigningKey', 'Standing', 'Terms', 'TimeFeedback', 'TrustedKeys', 'Unanswered',
+  'DeferralCost', 'Difference', 'Documents', 'Estimate', 'Goal', 'GoalAnswer', 'GoalOptions', 'HistoryEntry',
+  'JobWords', 'Knob', 'Line', 'Opened', 'OpenedReply', 'Parsed', 'PartToGet', 'PartsPlan', 'PartsRunEntry',
+  'PriceOptions', 'PricedAgain', 'PricedCharge', 'PricedEstimate', 'PricedLine', 'PricedOverlap', 'PricedStep',
+  'PricedTax', 'PricedTotals', 'Problem', 'Proposal', 'PublicJwk', 'RateChange', 'Rates', 'ReplayAnswer',
+  'ReplayOptions', 'ReplayResult', 'ReplaySide', 'Reply', 'Sealed', 'Severity', 'SheetEntry', 'SheetPart', 'Shop',
+  'SigningKey', 'Standing', 'Terms', 'TimeFeedback', 'TrustedKeys', 'Unanswered', 'WorkSheet', 'WriteUp',
 ];
 
 it('the engine exports these values', () => {

@@ -55,7 +55,7 @@ function findingItem(finding: Finding, view: CustomerView, reader: Reader): Temp
     <p class="finding-title">${reader.own(findingTitle(finding, view))}</p>
     ${finding.text === '' ? nothing : html`<p>${reader.own(finding.text)}</p>`}
     ${seen.length === 0 ? nothing : html`<ul class="seen">${seen.map((words) => html`<li>${reader.own(words)}</li>`)}</ul>`}
-    ${photos.map(({ photo, how }) => html`<img class="photo" src=${photo} alt=${[reader.m.photo, how].filter(Boolean).join(': ')} />`)}
+    ${photos.map(({ photo, alt, how }) => html`<img class="photo" src=${photo} alt=${alt || [reader.m.photo, how].filter(Boolean).join(': ')} />`)}
     ${isMended ? nothing : html`<p class="quiet">${reader.m.noWork}</p>`}
   </li>`;
 }

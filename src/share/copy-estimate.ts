@@ -38,7 +38,7 @@ export function copyEstimate(source: Source, photos: boolean): Estimate {
 }
 
 function copyFinding(finding: Finding, { names }: Source, photos: boolean): Finding {
-  const seen: Evidence[] = finding.seen.map(({ how, reading, photo }) => ({ how, note: '', reading, photo: photos ? photo : '' }));
+  const seen = finding.seen.map((evidence) => copyEvidence(evidence, photos));
   return {
     id: names.finding(finding.id),
     round: finding.round,
@@ -49,6 +49,13 @@ function copyFinding(finding: Finding, { names }: Source, photos: boolean): Find
     urgency: finding.urgency,
     text: finding.text,
   };
+}
+
+/** A photo goes with the words for what it shows; one that was kept back stays in the shop with its words. */
+function copyEvidence({ how, reading, photo, alt, forCustomer }: Evidence, photos: boolean): Evidence {
+  const words = { how, note: '', reading };
+  if (!photos || photo === '' || forCustomer === false) return { ...words, photo: '' };
+  return { ...words, photo, ...(alt === undefined ? {} : { alt }) };
 }
 
 function copyLine(line: Line, source: Source, findings: ReadonlySet<string>): Line {

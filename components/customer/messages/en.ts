@@ -14,7 +14,7 @@ export const en = {
   empty: 'There is no estimate here. Open the whole link that the shop sent you.',
   refused: 'This estimate cannot be shown',
   refusedHelp: 'Nothing has been agreed to. Ask the shop to send the link again.',
-  notLoaded: 'This part of the page could not be loaded. Try again when you are online.',
+  notLoaded: 'This part of the page could not be loaded. Load the page again when you are online.',
   refusals: {
     damaged: 'The link is damaged or not complete. Messages sometimes cut long links off.',
     altered: 'This link was not made by this shop, or somebody has changed it on its way.',

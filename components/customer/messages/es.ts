@@ -15,7 +15,7 @@ export const es: Messages = {
   empty: 'Aquí no hay ningún presupuesto. Abra el enlace completo que le envió el taller.',
   refused: 'Este presupuesto no se puede mostrar',
   refusedHelp: 'No se ha aceptado nada. Pida al taller que le envíe el enlace otra vez.',
-  notLoaded: 'Esta parte de la página no se pudo cargar. Inténtelo otra vez cuando tenga conexión.',
+  notLoaded: 'Esta parte de la página no se pudo cargar. Cargue la página otra vez cuando tenga conexión.',
   refusals: {
     damaged: 'El enlace está dañado o incompleto. A veces los mensajes cortan los enlaces largos.',
     altered: 'Este enlace no lo hizo este taller, o alguien lo cambió por el camino.',

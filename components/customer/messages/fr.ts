@@ -15,7 +15,7 @@ export const fr: Messages = {
   empty: 'Il n’y a pas de devis ici. Ouvrez le lien entier que l’atelier vous a envoyé.',
   refused: 'Ce devis ne peut pas être affiché',
   refusedHelp: 'Rien n’a été accepté. Demandez à l’atelier de vous renvoyer le lien.',
-  notLoaded: 'Cette partie de la page n’a pas pu être chargée. Réessayez une fois en ligne.',
+  notLoaded: 'Cette partie de la page n’a pas pu être chargée. Rechargez la page une fois en ligne.',
   refusals: {
     damaged: 'Le lien est abîmé ou incomplet. Les messages coupent parfois les liens longs.',
     altered: 'Ce lien ne vient pas de cet atelier, ou quelqu’un l’a modifié en route.',

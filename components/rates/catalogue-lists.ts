@@ -49,7 +49,7 @@ export const CATALOGUE_COLUMNS: Columns = {
       help: 'Book hours less the hours of its steps',
       show: (row, { index, locale }) => formatFigure(index.ownHours(row), locale),
     },
-    figure('additionalHours', 'Further h', 68, { empty: '0', help: 'For each position after the first' }),
+    figure('additionalHours', 'Further h', 78, { empty: '0', help: 'For each position after the first' }),
     oneOf('per', 'Per', 70, PER),
     links('steps', 'steps', 'Steps', 180, 'What must come off for it; what those need comes by itself'),
     partNeeds(180),

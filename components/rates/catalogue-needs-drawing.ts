@@ -4,14 +4,15 @@ import type { NeedsEdge, NeedsNode, NeedsPlan } from './catalogue-needs.js';
 
 /** Measures in sixteenths of the text size: the drawing grows with the text. */
 const EM = 16;
-const WIDTH = 200;
-const HEIGHT = 58;
+const WIDTH = 224;
+const HEIGHT = 66;
 const GAP_X = 56;
 const GAP_Y = 12;
 const MARGIN = 4;
 
-/** Characters of a title that fit into one of its two lines. */
-const LINE = 27;
+/** Characters of a title that fit into one of its lines, and how many lines there are. */
+const LINE = 28;
+const LINES = 3;
 
 /** The picture of what needs what: first off at the left, operations at the right, a line from each to what needs it. */
 export function needsDrawing(plan: NeedsPlan, current: string, locale: string): TemplateResult {
@@ -24,8 +25,7 @@ export function needsDrawing(plan: NeedsPlan, current: string, locale: string): 
 
 /** What a box is called when it is read out. */
 export function nodeName(node: NeedsNode, locale: string): string {
-  const kind = node.list === 'steps' ? 'Step' : 'Operation';
-  return `${kind} ${node.title}, ${factsOf(node, locale)}`;
+  return `${node.title} ${factsOf(node, locale)}, ${node.list === 'steps' ? 'step' : 'operation'}`;
 }
 
 export function nodeKey({ list, key }: NeedsNode): string {
@@ -33,13 +33,14 @@ export function nodeKey({ list, key }: NeedsNode): string {
 }
 
 function factsOf({ list, hours, per, uses }: NeedsNode, locale: string): string {
-  const used = list === 'operations' ? '' : ` · used ${uses === 1 ? 'once' : `${uses} times`}`;
-  return `${formatHours(hours, locale)}${per === 'position' ? ' · each position' : ''}${used}`;
+  const used = list === 'operations' ? '' : uses === 0 ? ', not used' : `, used ${uses} ×`;
+  return `${formatHours(hours, locale)}${per === 'position' ? ' each position' : ''}${used}`;
 }
 
 function box(node: NeedsNode, plan: NeedsPlan, current: string, locale: string): SVGTemplateResult {
   const [x, y] = [left(node.column), top(node.column, node.row, plan)];
-  const [first, second] = twoLines(node.title);
+  const lines = inLines(node.title);
+  const first = HEIGHT / 2 + 4 - lines.length * 7;
   return svg`<g
     class="node ${node.list} ${node.per} ${node.chosen ? 'chosen' : ''}"
     role="button"
@@ -52,9 +53,10 @@ function box(node: NeedsNode, plan: NeedsPlan, current: string, locale: string):
     <rect class="board" width=${WIDTH} height=${HEIGHT} />
     ${node.per === 'position' ? svg`<rect class="inner" x="3" y="3" width=${WIDTH - 6} height=${HEIGHT - 6} />` : nothing}
     ${node.list === 'operations' ? svg`<rect class="edge" width="5" height=${HEIGHT} />` : nothing}
-    <text x="14" y=${second === '' ? 25 : 19}>${first}</text>
-    ${second === '' ? nothing : svg`<text x="14" y="34">${second}</text>`}
-    <text class="facts" x="14" y=${second === '' ? 43 : 50}>${factsOf(node, locale)}</text>
+    <text>
+      ${lines.map((words, i) => svg`<tspan x="14" y=${first + i * 14}>${words} </tspan>`)}
+      <tspan class="facts" x="14" y=${first + lines.length * 14 + 1}>${factsOf(node, locale)}</tspan>
+    </text>
   </g>`;
 }
 
@@ -85,11 +87,13 @@ function top(column: number, row: number, { rows, heights }: NeedsPlan): number 
   return MARGIN + ((rows - heights[column]!) / 2 + row) * (HEIGHT + GAP_Y);
 }
 
-/** A title in two lines, cut with an ellipsis where it is longer. */
-function twoLines(title: string): [string, string] {
-  if (title.length <= LINE) return [title, ''];
-  const at = title.lastIndexOf(' ', LINE);
-  const first = at > 0 ? title.slice(0, at) : title.slice(0, LINE);
-  const rest = title.slice(first.length).trim();
-  return [first, rest.length <= LINE ? rest : `${rest.slice(0, LINE - 1)}…`];
+/** A title in lines, cut with an ellipsis where it is longer than all of them. */
+function inLines(title: string): string[] {
+  const lines = [''];
+  for (const word of title.split(' ')) {
+    const line = lines.at(-1)!;
+    if (line === '' || line.length + 1 + word.length <= LINE) lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
+    else lines.push(word);
+  }
+  return [...lines.slice(0, LINES - 1), ...(lines.length < LINES ? [] : [lines.slice(LINES - 1).join(' ')])].map((line) => (line.length > LINE ? `${line.slice(0, LINE - 1)}…` : line));
 }

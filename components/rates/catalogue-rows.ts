@@ -4,7 +4,7 @@ import type { SheetCell, SheetRow } from '../grid/sheet.js';
 import type { CatalogueColumn } from './catalogue-cells.js';
 import { spareRow } from './catalogue-edits.js';
 import { CATALOGUE_COLUMNS, LIST_TITLES } from './catalogue-lists.js';
-import { type CatalogueView, titleOf } from './catalogue-view.js';
+import { type CatalogueView, type CellFault, titleOf } from './catalogue-view.js';
 
 /** Columns whose text hangs on more than the row. */
 const COMPUTED: ReadonlySet<string> = new Set(['own', 'used']);
@@ -33,7 +33,7 @@ export class CatalogueRows {
     return [...rows, spare(list)];
   }
 
-  private row(entry: CatalogueRow, view: CatalogueView, pending: ReadonlyMap<string, PendingEntry> | undefined, faults: ReadonlyMap<string, string> | undefined): SheetRow {
+  private row(entry: CatalogueRow, view: CatalogueView, pending: ReadonlyMap<string, PendingEntry> | undefined, faults: ReadonlyMap<string, CellFault> | undefined): SheetRow {
     const { list } = this;
     const columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
     const computed = columns.filter(({ id }) => COMPUTED.has(id)).map((column) => column.show(entry as never, view));
@@ -47,11 +47,11 @@ export class CatalogueRows {
   }
 }
 
-function cellOf(column: CatalogueColumn<never>, entry: CatalogueRow, view: CatalogueView, pending: PendingEntry | undefined, fault: string | undefined): SheetCell {
+function cellOf(column: CatalogueColumn<never>, entry: CatalogueRow, view: CatalogueView, pending: PendingEntry | undefined, fault: CellFault | undefined): SheetCell {
   const editor = column.enter === undefined ? 'none' : column.choices === undefined ? 'text' : 'choice';
   if (pending !== undefined) return { text: pending.text, editor, invalid: pending.reason };
   const text = column.show(entry as never, view);
-  return { text, editor, ...(fault === undefined ? {} : { invalid: fault }), ...(column.id === 'id' ? { marks: ['quiet'] as const } : {}) };
+  return { text, editor, ...(fault === undefined ? {} : fault.invalid ? { invalid: fault.words } : { note: fault.words }), ...(column.id === 'id' ? { marks: ['quiet'] as const } : {}) };
 }
 
 function spare(list: CatalogueList): SheetRow {

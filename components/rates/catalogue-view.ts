@@ -7,7 +7,13 @@ export interface CatalogueView {
   readonly index: CatalogueIndex;
   readonly locale: string;
   /** What the last check found, by the key of the cell; may be of a state a moment ago. */
-  readonly faults: ReadonlyMap<string, string>;
+  readonly faults: ReadonlyMap<string, CellFault>;
+}
+
+/** What is wrong with a cell (`invalid`), or worth a look. */
+export interface CellFault {
+  readonly words: string;
+  readonly invalid: boolean;
 }
 
 /** What a row is called in words, whichever list it is in. */

@@ -1,0 +1,489 @@
+import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property, state } from 'lit/decorators.js';
+import { repeat } from 'lit/directives/repeat.js';
+import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js';
+import { ID_PATTERN } from '../../src/documents/fields.js';
+import type { Problem } from '../../src/documents/problem.js';
+import type { Rates } from '../../src/documents/rates.js';
+import { catalogueToJson } from '../../src/exchange/catalogue-json.js';
+import type { ImportPlan } from '../../src/exchange/import-operations.js';
+import { operationsToCsv } from '../../src/exchange/operations-csv.js';
+import { tableForm } from '../../src/exchange/print-table.js';
+import {
+  CATALOGUE_LISTS,
+  type CatalogueCommand,
+  type CatalogueFields,
+  type CatalogueList,
+  type CatalogueRow,
+  type CatalogueState,
+  CatalogueStore,
+  draftCatalogue,
+  freshKey,
+} from '../../src/store/catalogue-draft.js';
+import { define } from '../define.js';
+import { downloadText } from '../estimate/files.js';
+import { GridController } from '../estimate/grid-controller.js';
+import { rowTools } from '../estimate/tools.js';
+import { type CatalogueAction, catalogueActions, selectedRows, usesOfRows } from './catalogue-actions.js';
+import { CatalogueChecker, type Checked } from './catalogue-checker.js';
+import type { PlacedProblem } from './catalogue-checks.js';
+import { catalogueGrid, type CatalogueOwner, spareCell } from './catalogue-grids.js';
+import { CatalogueImport } from './catalogue-import.js';
+import { CatalogueIndex } from './catalogue-index.js';
+import { LIST_TITLES } from './catalogue-lists.js';
+import type { NeedsSubject } from './catalogue-needs.js';
+import { CatalogueNeeds } from './catalogue-needs-picture.js';
+import { printedList } from './catalogue-print.js';
+import { catalogueCell } from './catalogue-rows.js';
+import { rowFinder } from './catalogue-search.js';
+import { catalogueStyles } from './catalogue-styles.js';
+import { CatalogueUses, type UsesQuestion } from './catalogue-uses.js';
+import type { CatalogueView, CellFault } from './catalogue-view.js';
+import { tabList } from './tabs.js';
+
+/** More problems than this are counted, not listed. */
+const MOST_PROBLEMS = 40;
+
+/** A person has changed the catalogue. It is not checked yet: `catalogue-checked` follows. */
+export interface CatalogueEdit {
+  readonly catalogue: Catalogue;
+  /** What was done, in words: "paste". */
+  readonly what: string;
+}
+
+/** The catalogue as it stands has been checked. */
+export interface CatalogueChecked {
+  readonly catalogue: Catalogue;
+  /** No errors: estimates can be priced with it. */
+  readonly usable: boolean;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * The catalogue in grids: operations, steps, parts, remedies, components, cautions, overlaps and test methods; the needs
+ * as a picture; checks while one types; tables in and out.
+ *
+ * Registered by its user; the owner's desk names it `baysheet-catalogue-desk`. It holds one history of undo, which a
+ * `catalogue` that says the same as what is on the screen does not touch.
+ *
+ * @property {Catalogue | null} catalogue what is worked on; one that differs begins a new history
+ * @property {Rates | null} rates the card whose labour classes and fees operations name
+ * @property {string} locale how figures are written; the card's where it is not set
+ *
+ * @fires {CustomEvent<CatalogueEdit>} catalogue-edit a person has changed it
+ * @fires {CustomEvent<CatalogueChecked>} catalogue-checked the last change has been checked
+ * @fires {CustomEvent<readonly Problem[]>} refuse a file could not be read
+ *
+ * @csspart tools the row of buttons
+ * @csspart lists the tabs with their grids
+ * @csspart needs the picture of the needs
+ * @csspart problems what is worth a look
+ */
+export class CatalogueDesk extends LitElement {
+  static override styles = catalogueStyles;
+
+  @property({ attribute: false }) rates: Rates | null = null;
+  @property() locale = '';
+
+  @state() private list: CatalogueList = 'operations';
+  @state() private typed = '';
+  @state() private announced = '';
+  @state() private checked: Checked | null = null;
+  @state() private question: UsesQuestion | null = null;
+  @state() private importing = false;
+  @state() private printing = false;
+  @state() private idFault = '';
+
+  private store: CatalogueStore | null = null;
+  private lastView: CatalogueView | null = null;
+  private lastFinder: { readonly typed: string; readonly finder: ((row: CatalogueRow) => boolean) | null } = { typed: '', finder: null };
+  private readonly checker = new CatalogueChecker((checked) => this.onChecked(checked));
+  private readonly owner: CatalogueOwner = {
+    view: () => this.view(),
+    shown: () => this.list,
+    finder: () => this.finder(),
+    commit: (commands, what) => this.commit(commands, what),
+    ask: (action, rows) => this.ask(action, rows),
+    undo: () => this.undo(),
+    redo: () => this.redo(),
+    announce: (text) => this.announce(text),
+  };
+  private readonly grids = new Map(CATALOGUE_LISTS.map((list) => [list, new GridController(this, catalogueGrid(list, this.owner))]));
+  private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
+
+  @property({ attribute: false })
+  get catalogue(): Catalogue | null {
+    return this.store === null ? null : draftCatalogue(this.store.getState().draft);
+  }
+  set catalogue(value: Catalogue | null) {
+    if (value === null || value === this.catalogue) return;
+    if (this.store === null) this.store = new CatalogueStore(value);
+    else if (catalogueToJson(value) !== catalogueToJson(this.catalogue!)) this.store.replace(value);
+    this.requestUpdate();
+  }
+
+  /** Takes the last step back. */
+  undo(): void {
+    const what = this.store?.labels().undo;
+    if (this.store?.undo()) this.changed(`undo ${what}`);
+  }
+
+  /** Does again what was taken back last. */
+  redo(): void {
+    const what = this.store?.labels().redo;
+    if (this.store?.redo()) this.changed(`redo ${what}`);
+  }
+
+  /** A fee or a labour class has another id in the rate card: operations name it by the new one. */
+  follow(target: 'fees' | 'labourClasses', from: string, to: string): void {
+    this.commit([{ do: 'follow', target, from, to }], `renaming of ${from}`);
+  }
+
+  /** Leads to a cell, whichever list it is in. */
+  async go(list: CatalogueList, key: string, column?: string): Promise<void> {
+    this.list = list;
+    this.typed = '';
+    await this.updateComplete;
+    this.grids.get(list)!.focus(`${list}:${key}`, column);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    define('baysheet-catalogue-uses', CatalogueUses);
+    define('baysheet-catalogue-import', CatalogueImport);
+    define('baysheet-catalogue-needs', CatalogueNeeds);
+    window.addEventListener('beforeprint', this.onPrint);
+    window.addEventListener('afterprint', this.onPrint);
+    this.paper.addEventListener('change', this.onPrint);
+    this.requestUpdate();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener('beforeprint', this.onPrint);
+    window.removeEventListener('afterprint', this.onPrint);
+    this.paper.removeEventListener('change', this.onPrint);
+    this.checker.stop();
+  }
+
+  /** Style sheets belong to a document: they are lost on the way into another one, and taken up again on the way back. */
+  adoptedCallback(): void {
+    if (this.ownerDocument === document) adoptStyles(this.renderRoot as ShadowRoot, CatalogueDesk.elementStyles);
+    this.requestUpdate();
+  }
+
+  protected override willUpdate(_changed: PropertyValues<this>): void {
+    this.announcing = false;
+    if (this.store !== null && this.isConnected) this.checker.ask(this.store.getState().draft, this.rates, this.checked === null ? 0 : undefined);
+  }
+
+  /** The state as the grids see it. The same object until something changes. */
+  private view(): CatalogueView | null {
+    if (this.store === null) return null;
+    const current = this.store.getState();
+    const locale = this.locale || this.rates?.locale || 'en';
+    const faults = faultsOf(this.checked);
+    const last = this.lastView;
+    if (last?.state === current && last.index.rates === this.rates && last.locale === locale && last.faults === faults) return last;
+    const known = last?.index.draft === current.draft && last.index.rates === this.rates ? last.index : null;
+    this.lastView = { state: current, index: known ?? new CatalogueIndex(current.draft, this.rates), locale, faults };
+    return this.lastView;
+  }
+
+  private finder(): ((row: CatalogueRow) => boolean) | null {
+    if (this.lastFinder.typed !== this.typed) this.lastFinder = { typed: this.typed, finder: rowFinder(this.typed) };
+    return this.lastFinder.finder;
+  }
+
+  private announcing = false;
+
+  /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
+  private announce(text: string): void {
+    this.announced = this.isUpdatePending && this.announcing ? `${this.announced} ${text}` : text;
+    this.announcing = true;
+  }
+
+  private commit(commands: readonly CatalogueCommand[], what: string): void {
+    const before = this.store!.getState();
+    this.store!.dispatch(commands, what);
+    const after = this.store!.getState();
+    if (after === before) return;
+    // A row that was just added must not hide behind a search.
+    if (commands.some((command) => command.do === 'insert')) this.typed = '';
+    this.changed(what, before);
+  }
+
+  private changed(what: string, before?: CatalogueState): void {
+    this.requestUpdate();
+    if (before === undefined) this.announce(`${what}.`);
+    const { draft } = this.store!.getState();
+    if (before?.draft === draft) return;
+    this.dispatchEvent(new CustomEvent<CatalogueEdit>('catalogue-edit', { detail: { catalogue: draftCatalogue(draft), what } }));
+  }
+
+  private onChecked(checked: Checked): void {
+    this.checked = checked;
+    const detail: CatalogueChecked = { catalogue: draftCatalogue(checked.draft), usable: checked.usable, problems: checked.problems };
+    this.dispatchEvent(new CustomEvent('catalogue-checked', { detail }));
+  }
+
+  /** Rows are removed at once where nothing names them; else the person is asked. */
+  private ask(action: CatalogueAction, rows: readonly string[]): void {
+    const { list } = this;
+    const { draft } = this.store!.getState();
+    const found = selectedRows(list, { row: '', column: '', columns: [], rows }, draft);
+    const uses = usesOfRows(list, found, draft);
+    if (action.ask === 'remove' && uses.length === 0) this.commit(action.commands, action.label);
+    else this.question = { ask: action.ask!, list, rows: found, uses };
+  }
+
+  private onRemove(): void {
+    const { list, rows, uses } = this.question!;
+    this.commit([{ do: 'remove', list, keys: rows.map(({ key }) => key) }], `removal with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}`);
+    this.announce(`Removed, with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}.`);
+  }
+
+  private onAct(id: string): void {
+    const { selection } = this.grids.get(this.list)!;
+    if (selection === null || this.store === null) return;
+    const action = catalogueActions(this.list, selection, this.store.getState().draft, this.finder() !== null).find((each) => each.id === id);
+    if (action === undefined || action.disabled) return;
+    if (action.ask !== undefined) this.ask(action, selection.rows);
+    else this.commit(action.commands, action.label);
+  }
+
+  private onTake({ detail }: CustomEvent<ImportPlan>): void {
+    const { operations } = this.store!.getState().draft;
+    const keys = new Map(operations.map(({ id, key }) => [id, key]));
+    const commands: CatalogueCommand[] = [
+      { do: 'put', list: 'operations', entries: detail.changed.map((operation) => ({ ...operation, key: keys.get(operation.id)! })) },
+      { do: 'insert', list: 'operations', entries: detail.added.map((operation) => ({ ...operation, key: freshKey() })) },
+    ];
+    this.commit(commands, 'table taken in');
+    this.list = 'operations';
+    this.announce(`${detail.added.length} operations added, ${detail.changed.length} changed.`);
+  }
+
+  private readonly onOpen = async (event: Event): Promise<void> => {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    const text = await file.text().catch(() => '');
+    input.value = '';
+    const read = parseCatalogue(text);
+    if (read.ok) this.commit([{ do: 'set-catalogue', catalogue: read.value }], `opening ${file.name}`);
+    this.dispatchEvent(new CustomEvent<readonly Problem[]>('refuse', { detail: read.ok ? [] : read.problems }));
+    if (!read.ok) this.refused = { name: file.name, problems: read.problems };
+    else this.refused = null;
+  };
+
+  @state() private refused: { readonly name: string; readonly problems: readonly Problem[] } | null = null;
+
+  private onField(field: keyof CatalogueFields, value: string): void {
+    const isBad = field === 'id' && !ID_PATTERN.test(value.trim());
+    this.idFault = isBad ? `"${value}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.` : field === 'id' ? '' : this.idFault;
+    if (!isBad) this.commit([{ do: 'set', fields: { [field]: field === 'id' ? value.trim() : value } }], `change of the ${field}`);
+  }
+
+  private readonly onPrint = (event: Event): void => {
+    this.printing = event.type === 'beforeprint' || (event.type === 'change' && (event as MediaQueryListEvent).matches);
+    // A page is printed as it stands when the event returns.
+    this.performUpdate();
+  };
+
+  private download(what: 'csv' | 'json'): void {
+    const catalogue = this.catalogue!;
+    const locale = this.view()!.locale;
+    // The mark tells spreadsheets that the text is UTF-8.
+    if (what === 'csv') downloadText(`\ufeff${operationsToCsv(catalogue, tableForm(locale))}`, 'text/csv', `${catalogue.id}.operations.csv`, this.ownerDocument);
+    else downloadText(catalogueToJson(catalogue), 'application/json', `${catalogue.id}.catalogue.json`, this.ownerDocument);
+  }
+
+  protected override render(): TemplateResult {
+    const view = this.view();
+    if (view === null) return html`<p class="quiet">There is no catalogue yet.</p>`;
+    const { draft } = view.state;
+    return html`<div class="desk">
+        ${this.renderTools()} ${this.renderRefused()} ${this.renderAbout(draft.fields)}
+        <section part="lists" class="screen-only">
+          ${tabList('Catalogue', this.tabs(view), this.list, (id) => this.show(id as CatalogueList))}
+          ${repeat(CATALOGUE_LISTS, (list) => list, (list) => this.renderPanel(list, view))}
+        </section>
+        ${this.printing ? printedList(this.list, view) : nothing}
+        ${this.list === 'operations' || this.list === 'steps'
+          ? html`<section part="needs" aria-labelledby="needs-title">
+              <div class="band"><h2 id="needs-title">What needs what</h2></div>
+              <baysheet-catalogue-needs
+                .index=${view.index}
+                .subject=${this.subject()}
+                .locale=${view.locale}
+                @pick=${({ detail }: CustomEvent<NeedsSubject>) => void this.go(detail.list, detail.key)}
+              ></baysheet-catalogue-needs>
+            </section>`
+          : nothing}
+        ${this.renderProblems()}
+        <p class="unseen" role="status">${this.announced}</p>
+      </div>
+      <baysheet-catalogue-uses
+        .question=${this.question}
+        .open=${this.question !== null}
+        @remove=${this.onRemove}
+        @go=${({ detail }: CustomEvent<UsesQuestion['uses'][number]>) => void this.go(detail.list, detail.key)}
+        @close=${() => (this.question = null)}
+      ></baysheet-catalogue-uses>
+      <baysheet-catalogue-import
+        .catalogue=${this.catalogue}
+        .rates=${this.rates}
+        .locale=${view.locale}
+        .open=${this.importing}
+        @take=${this.onTake}
+        @close=${() => (this.importing = false)}
+      ></baysheet-catalogue-import>
+      <div class="popups" id="popups"></div>`;
+  }
+
+  /** The row that the picture of the needs is about. */
+  private subject(): NeedsSubject | null {
+    const row = this.grids.get(this.list)!.selection?.row;
+    const subject = row === undefined || row.endsWith('+') ? null : { list: this.list, key: row.slice(this.list.length + 1) };
+    if (subject?.list !== this.lastSubject?.list || subject?.key !== this.lastSubject?.key) this.lastSubject = subject;
+    return this.lastSubject;
+  }
+
+  private lastSubject: NeedsSubject | null = null;
+
+  private show(list: CatalogueList): void {
+    this.list = list;
+  }
+
+  private tabs({ state: { draft } }: CatalogueView) {
+    const finder = this.finder();
+    return CATALOGUE_LISTS.map((id) => {
+      const rows = draft[id] as readonly CatalogueRow[];
+      return { id, title: `${LIST_TITLES[id].title} ${finder === null ? rows.length : rows.filter(finder).length}` };
+    });
+  }
+
+  private renderTools(): TemplateResult {
+    const labels = this.store!.labels();
+    const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
+    return html`<div class="tools screen-only" part="tools" role="toolbar" aria-label="Catalogue">
+      <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${this.undo}>Undo</button>
+      <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${this.redo}>Redo</button>
+      <input
+        class="find"
+        type="search"
+        aria-label="Search the catalogue"
+        placeholder="Search"
+        .value=${this.typed}
+        @input=${(event: Event) => (this.typed = (event.target as HTMLInputElement).value)}
+      />
+      <span class="grow"></span>
+      <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
+      <button @click=${() => (this.importing = true)}>Take in a table …</button>
+      <button @click=${() => this.download('csv')}>Operations as CSV</button>
+      <button @click=${() => this.download('json')}>Catalogue as JSON</button>
+    </div>`;
+  }
+
+  private renderRefused(): TemplateResult | typeof nothing {
+    if (this.refused === null) return nothing;
+    const { name, problems } = this.refused;
+    return html`<section part="problems" role="alert">
+      <div class="band"><h2>${name} cannot be used</h2><button @click=${() => (this.refused = null)}>Close</button></div>
+      <ul class="list">
+        ${problems.slice(0, MOST_PROBLEMS).map(({ path, message, hint }) => html`<li class="problem error">${path === '' ? nothing : html`<code>${path}</code>: `}${message} <span class="hint">${hint}</span></li>`)}
+      </ul>
+    </section>`;
+  }
+
+  private renderAbout(fields: CatalogueFields): TemplateResult {
+    const input = (field: keyof CatalogueFields, label: string): TemplateResult =>
+      html`<div class="field">
+        <label for="about-${field}">${label}</label>
+        <input id="about-${field}" autocomplete="off" .value=${fields[field]} @change=${(event: Event) => this.onField(field, (event.target as HTMLInputElement).value)} />
+      </div>`;
+    return html`<details class="screen-only">
+      <summary>${fields.title || fields.id}</summary>
+      <div class="about">${input('title', 'Title')} ${input('note', 'Note')} ${input('id', 'Id')}</div>
+      ${this.idFault === '' ? nothing : html`<p class="fault" role="alert">${this.idFault}</p>`}
+    </details>`;
+  }
+
+  private renderPanel(list: CatalogueList, view: CatalogueView): TemplateResult {
+    const shown = list === this.list;
+    const grid = this.grids.get(list)!;
+    const { one } = LIST_TITLES[list];
+    const spare = spareCell(list);
+    const tools = { add: () => grid.focus(spare.row, spare.column), act: (id: string) => this.onAct(id) };
+    return html`<div role="tabpanel" id="panel-${list}" aria-labelledby="tab-${list}" ?hidden=${!shown}>
+      ${shown
+        ? html`<div class="band">
+            ${rowTools(one, grid.selection, tools)}
+            <button ?disabled=${grid.selection === null || grid.selection.row.endsWith('+') || list === 'remedies' || list === 'overlaps' || list === 'methods'} @mousedown=${keepFocus} @click=${() => this.onAct('uses')}>
+              Where it is used …
+            </button>
+            <span class="quiet" role="status">${this.foundText(list, view)}</span>
+          </div>`
+        : nothing}
+      <div class="sheet-of" id="grid-${list}"></div>
+    </div>`;
+  }
+
+  private foundText(list: CatalogueList, { state: { draft } }: CatalogueView): string {
+    const finder = this.finder();
+    if (finder === null) return '';
+    const rows = draft[list] as readonly CatalogueRow[];
+    return `${rows.filter(finder).length} of ${rows.length} found`;
+  }
+
+  private renderProblems(): TemplateResult | typeof nothing {
+    const { checked } = this;
+    if (checked === null) return nothing;
+    const { problems } = checked;
+    const isStale = checked.draft !== this.store!.getState().draft;
+    return html`<section part="problems" aria-labelledby="problems-title">
+      <div class="band">
+        <h2 id="problems-title">To look at</h2>
+        <span class="quiet">${isStale ? 'Checking …' : problems.length === 0 ? 'Nothing: the catalogue is sound.' : checked.usable ? 'The catalogue can be used.' : 'The catalogue cannot be used as it stands.'}</span>
+      </div>
+      <ul class="list">
+        ${problems.slice(0, MOST_PROBLEMS).map((problem) => this.renderProblem(problem))}
+      </ul>
+      ${problems.length > MOST_PROBLEMS ? html`<p class="quiet">and ${problems.length - MOST_PROBLEMS} more</p>` : nothing}
+    </section>`;
+  }
+
+  private renderProblem({ severity, message, hint, place }: PlacedProblem): TemplateResult {
+    const words = { error: 'Mend', warning: 'Check', note: 'Note' }[severity];
+    return html`<li class="problem ${severity}">
+      <strong>${words}:</strong>
+      ${place === null ? message : html`<button class="link" @click=${() => void this.go(place.list, place.key, place.column)}>${message}</button>`}
+      ${hint === undefined ? nothing : html`<span class="hint">${hint}</span>`}
+    </li>`;
+  }
+}
+
+/** A press on a button must not take the selection from the grid that the button works on. */
+function keepFocus(event: Event): void {
+  event.preventDefault();
+}
+
+const NO_FAULTS: ReadonlyMap<string, CellFault> = new Map();
+const faultMaps = new WeakMap<Checked, ReadonlyMap<string, CellFault>>();
+
+/** What was found, by cell; an error before a warning. */
+function faultsOf(checked: Checked | null): ReadonlyMap<string, CellFault> {
+  if (checked === null) return NO_FAULTS;
+  let faults = faultMaps.get(checked) as Map<string, CellFault> | undefined;
+  if (faults === undefined) {
+    faults = new Map();
+    for (const { severity, message, hint, place } of checked.problems) {
+      if (place === null) continue;
+      const cell = catalogueCell(place.list, place.key, place.column);
+      if (severity === 'error' || !faults.has(cell)) faults.set(cell, { words: [message, hint].filter(Boolean).join(' '), invalid: severity === 'error' });
+    }
+    faultMaps.set(checked, faults);
+  }
+  return faults;
+}

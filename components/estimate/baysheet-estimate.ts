@@ -11,6 +11,8 @@ import type { Shop } from '../../src/share/shop.js';
 import type { Command } from '../../src/store/commands.js';
 import { EstimateStore } from '../../src/store/estimate-store.js';
 import { guarded } from '../../src/store/guarded.js';
+import { reduce } from '../../src/store/reduce.js';
+import type { Terms } from '../../src/versions/price-again.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import type { KeptStore } from '../storage/port.js';
@@ -32,6 +34,7 @@ import { cautionsPanel, faultsPanel, problemsPanel } from './panels.js';
 import type { PaneEdit } from './pane-edit.js';
 import { printSheet, totalText } from './print-sheet.js';
 import { problemPlace } from './problem-place.js';
+import { type Quoted, quotedUnder, QuotedTerms } from './quoted-terms.js';
 import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
 import { rowTools, sheetTools } from './tools.js';
@@ -59,6 +62,7 @@ const ELSEWHERE =
  * @csspart sheet all of it
  * @csspart tools the row of buttons
  * @csspart rounds the test rounds, and whether the list of findings is complete
+ * @csspart quoted under which card the estimate is priced, where that is not the one in force
  * @csspart findings the findings with their grid
  * @csspart evidence the evidence of the chosen finding, and the trouble codes
  * @csspart lines the lines with their grid
@@ -113,7 +117,10 @@ export class BaysheetEstimate extends LitElement {
   /** What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`. */
   @property({ attribute: false }) shop: Partial<Shop> = {};
 
-  /** Where photos are kept, under their content hash; without it they stay in the estimate, as data URLs. */
+  /**
+   * Where photos are kept, under their content hash (without it they stay in the estimate, as data URLs), and the card and
+   * catalogue that an estimate was quoted under, so that its prices stay when those of the page change.
+   */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
   @state() private announced = '';
@@ -144,6 +151,7 @@ export class BaysheetEstimate extends LitElement {
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
   private readonly photos = new PhotoKeeper(() => this.photosChanged());
+  private readonly quoted = new QuotedTerms(() => this.requestUpdate());
   /** The finding that was chosen last in its grid. */
   private chosenFinding: string | null = null;
 
@@ -199,6 +207,7 @@ export class BaysheetEstimate extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     defineInnerElements();
+    this.quoted.start();
     window.addEventListener('beforeprint', this.onPrint);
     window.addEventListener('afterprint', this.onPrint);
     this.paper.addEventListener('change', this.onPrint);
@@ -206,6 +215,7 @@ export class BaysheetEstimate extends LitElement {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
+    this.quoted.stop();
     window.removeEventListener('beforeprint', this.onPrint);
     window.removeEventListener('afterprint', this.onPrint);
     this.paper.removeEventListener('change', this.onPrint);
@@ -222,7 +232,10 @@ export class BaysheetEstimate extends LitElement {
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
     if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
-    if (changed.has('storage')) this.photos.use(this.storage);
+    if (changed.has('storage')) {
+      this.photos.use(this.storage);
+      this.quoted.use(this.storage);
+    }
     this.announcing = false;
     const view = this.view();
     if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
@@ -236,7 +249,33 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private view(): SheetView | null {
-    return this.model?.view() ?? null;
+    const terms = this.terms();
+    if (terms === null) return null;
+    const { model } = this;
+    if (model?.store !== this.store || model?.catalogue !== terms.catalogue || model?.rates !== terms.rates) {
+      this.model = new SheetModel(this.store!, terms.catalogue, terms.rates);
+    }
+    return this.model!.view();
+  }
+
+  /** The page's card and catalogue. */
+  private page(): Terms | null {
+    const rates = this.documents.get('rates');
+    const catalogue = this.documents.get('catalogue');
+    return rates === undefined || catalogue === undefined ? null : { rates, catalogue };
+  }
+
+  /** What the estimate is priced under; null while that, or the estimate itself, is missing. */
+  private terms(): Terms | null {
+    const page = this.page();
+    return page === null || this.store === null ? null : this.quoted.of(this.store.getState().estimate.quoted, page);
+  }
+
+  /** An estimate is quoted under the terms that its first price was made under. */
+  private quotation(before: Estimate, next: Estimate): Command[] {
+    const page = this.page();
+    if (this.storage === null || page === null || next.quoted !== undefined || next.lines.length === 0 || next.id !== before.id) return [];
+    return [{ do: 'quote', quoted: quotedUnder(page) }];
   }
 
   /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
@@ -268,10 +307,6 @@ export class BaysheetEstimate extends LitElement {
     if (catalogue === undefined || rates === undefined) return;
     if (estimate === undefined && this.estimateSrc !== '' && this.store === null) return;
     this.store ??= new EstimateStore(newEstimate(new Date()));
-    const { model } = this;
-    if (model?.store !== this.store || model.catalogue !== catalogue || model.rates !== rates) {
-      this.model = new SheetModel(this.store, catalogue, rates);
-    }
   }
 
   private commit(commands: readonly Command[], what: string): void {
@@ -279,9 +314,11 @@ export class BaysheetEstimate extends LitElement {
     if (store === null) return;
     const before = store.getState();
     const toDo = guarded(commands, before, new Date().toISOString());
-    store.dispatch(toDo, what);
+    const quotation = this.quotation(before.estimate, toDo.reduce(reduce, before).estimate);
+    store.dispatch([...toDo, ...quotation], what);
     const after = store.getState();
     if (after === before) return;
+    if (quotation.length > 0) void this.quoted.keep(this.page()!);
     this.changed(what);
     if (toDo !== commands) this.announce(`This is revision ${after.estimate.revision} now; the one before stays on record.`);
   }
@@ -307,6 +344,12 @@ export class BaysheetEstimate extends LitElement {
     const [field, inner] = path as [keyof Estimate, string?];
     const whole = inner === undefined ? value : { ...(estimate[field] as object), [inner]: value };
     this.commit([{ do: 'set-job', fields: { [field]: whole } }], `change of ${path.join(' ')}`);
+  }
+
+  private onQuote({ detail }: CustomEvent<Quoted>): void {
+    const newer = this.quoted.newer(this.store!.getState().estimate.quoted, this.page()!);
+    if (newer !== null) void this.quoted.keep(newer);
+    this.commit([{ do: 'quote', quoted: detail }], 'pricing again');
   }
 
   private onPropose(): void {
@@ -399,6 +442,16 @@ export class BaysheetEstimate extends LitElement {
         .locale=${view.locale}
         @baysheet-job-edit=${this.onJob}
       ></baysheet-job>
+      <baysheet-quoted
+        exportparts="quoted"
+        .estimate=${estimate}
+        .terms=${this.terms()}
+        .newer=${this.quoted.newer(estimate.quoted, this.page()!)}
+        .missing=${this.quoted.isMissing(estimate.quoted, this.page()!)}
+        .fault=${this.quoted.fault}
+        .locale=${view.locale}
+        @quote=${this.onQuote}
+      ></baysheet-quoted>
       ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, this.tools)}
       <div class="layout">
         <div class="main">

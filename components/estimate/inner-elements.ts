@@ -6,6 +6,8 @@ import { ConsentDialog } from './consent-dialog.js';
 import { EvidencePane } from './evidence-pane.js';
 import { JobForm } from './job-form.js';
 import { PartsRunDialog } from './parts-run-dialog.js';
+import { PriceAgainDialog } from './quoted-dialog.js';
+import { QuotedNote } from './quoted-note.js';
 import { ReplyDialog } from './reply-dialog.js';
 import { RoundsPane } from './rounds-pane.js';
 import { ShareDialog } from './share-dialog.js';
@@ -21,6 +23,8 @@ export function defineInnerElements(): void {
   define('baysheet-authorisation', AuthorisationPane);
   define('baysheet-authorisation-desk', AuthorisationDesk);
   define('baysheet-consent', ConsentDialog);
+  define('baysheet-price-again', PriceAgainDialog);
+  define('baysheet-quoted', QuotedNote);
   define('baysheet-reply', ReplyDialog);
   define('baysheet-share', ShareDialog);
   define('baysheet-codes', CodesPane);

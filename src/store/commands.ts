@@ -44,6 +44,8 @@ export type Command =
   | { readonly do: 'set-codes'; readonly codes: NonNullable<Estimate['codes']> }
   /** All notes of the parts run at once, as `withPartNote` gives them. */
   | { readonly do: 'set-parts-run'; readonly notes: readonly PartNote[] }
+  /** The card and the catalogue that the estimate is priced under from now on. */
+  | { readonly do: 'quote'; readonly quoted: NonNullable<Estimate['quoted']> }
   /** The next revision of an estimate that was authorised; `at` is the time. */
   | { readonly do: 'revise'; readonly at: string }
   /** Another estimate altogether: from a file, or with a consent recorded. */

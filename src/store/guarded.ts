@@ -11,8 +11,10 @@ import { reduce } from './reduce.js';
 export function guarded(commands: readonly Command[], state: SheetState, at: string): readonly Command[] {
   if (!isFixed(state.estimate)) return commands;
   const next = commands.reduce(reduce, state).estimate;
-  const { lines, discounts, customer, revision } = state.estimate;
-  const same = next.lines === lines && next.discounts === discounts && next.customer.taxExempt === customer.taxExempt;
+  const { lines, discounts, customer, revision, quoted } = state.estimate;
+  // To write down what it was priced under all along changes no price.
+  const sameTerms = quoted === undefined || next.quoted === quoted;
+  const same = sameTerms && next.lines === lines && next.discounts === discounts && next.customer.taxExempt === customer.taxExempt;
   return same || next.revision !== revision || next.id !== state.estimate.id || next.consents !== state.estimate.consents
     ? commands
     : [{ do: 'revise', at }, ...commands];

@@ -33,6 +33,8 @@ export function reduce(state: SheetState, command: Command): SheetState {
       return setCodes(state, command.codes);
     case 'set-parts-run':
       return setPartsRun(state, command.notes);
+    case 'quote':
+      return setFields(state, { quoted: command.quoted });
     case 'revise':
       return { ...state, estimate: revise(estimate, command.at) };
     case 'set-estimate':

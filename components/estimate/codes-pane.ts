@@ -119,23 +119,23 @@ export class CodesPane extends LitElement {
         ${open === 0 ? nothing : html`<span><strong>${open === 1 ? '1 is' : `${open} are`} not explained</strong> by any finding</span>`}
       </summary>
       <div class="pane">
-      ${codes.length === 0 ? nothing : html`<ul>${repeat(codes, ({ code }) => code, (code) => this.renderCode(code, estimate, catalogue))}</ul>`}
-      <form @submit=${this.onAdd}>
-        <label for="add">Add a trouble code</label>
-        <input
-          id="add"
-          autocomplete="off"
-          autocapitalize="characters"
-          spellcheck="false"
-          placeholder="P0171"
-          aria-describedby="reason"
-          aria-invalid=${this.reason !== ''}
-          .value=${live(this.typed)}
-          @input=${(event: Event) => (this.typed = (event.target as HTMLInputElement).value)}
-        />
-        <button>Add</button>
-        <span id="reason" class="fault" role="alert">${this.reason}</span>
-      </form>
+        ${codes.length === 0 ? nothing : html`<ul>${repeat(codes, ({ code }) => code, (code) => this.renderCode(code, estimate, catalogue))}</ul>`}
+        <form @submit=${this.onAdd}>
+          <label for="add">Add a trouble code</label>
+          <input
+            id="add"
+            autocomplete="off"
+            autocapitalize="characters"
+            spellcheck="false"
+            placeholder="P0171"
+            aria-describedby="reason"
+            aria-invalid=${this.reason !== ''}
+            .value=${live(this.typed)}
+            @input=${(event: Event) => (this.typed = (event.target as HTMLInputElement).value)}
+          />
+          <button>Add</button>
+          <span id="reason" class="fault" role="alert">${this.reason}</span>
+        </form>
       </div>
     </details>`;
   }
@@ -151,7 +151,7 @@ export class CodesPane extends LitElement {
         ${findings.map((finding) => {
           const name = findingName(finding, catalogue);
           return html`<p>
-            ${name} <button aria-label="${name} does not explain ${code}" @click=${() => this.edit(explain(finding, code, false))}>Not this</button>
+            ${name} <button aria-label="Not this: ${name} does not explain ${code}" @click=${() => this.edit(explain(finding, code, false))}>Not this</button>
           </p>`;
         })}
         <select aria-label="Finding that explains ${code}" @change=${(event: Event) => this.onExplain(event, code, estimate)}>

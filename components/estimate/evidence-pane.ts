@@ -254,7 +254,7 @@ export class EvidencePane extends LitElement {
         <button @click=${() => this.edit(addEvidence(finding))}>Add evidence</button>
         <span class="quiet">Photos can also be dropped here or pasted. Place and time are taken out of them.</span>
       </div>
-      <p role="status" ?hidden=${this.busy === ''}>${this.busy}</p>
+      <div role="status" ?hidden=${this.busy === ''}>${this.busy}</div>
       ${this.faults.length === 0 ? nothing : html`<div role="alert" class="list">${this.faults.map((fault) => html`<p class="fault">${fault}</p>`)}</div>`}
       ${finding.seen.length === 0
         ? html`<p class="quiet">No evidence yet.</p>`

@@ -39,6 +39,12 @@ export const paneStyles = css`
     display: inline;
   }
 
+  ol {
+    margin: 0;
+    padding: 0;
+    list-style: none;
+  }
+
   .fields {
     display: grid;
     grid-template-columns: repeat(auto-fit, minmax(min(16rem, 100%), 1fr));

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { Method } from '../../src/documents/catalogue.js';
@@ -35,8 +35,11 @@ export class RoundsPane extends LitElement {
     paneStyles,
     css`
       .next {
-        display: grid;
-        gap: 0.5rem;
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem 1rem;
+        align-items: center;
+        justify-content: space-between;
         padding: 0.625rem 0.875rem;
         background: var(--_paper);
         border: 1px solid var(--_rule);
@@ -48,9 +51,7 @@ export class RoundsPane extends LitElement {
       }
 
       ol {
-        margin: 0 0 0.5rem;
-        padding: 0;
-        list-style: none;
+        margin-block-end: 0.5rem;
       }
 
       details {
@@ -105,8 +106,17 @@ export class RoundsPane extends LitElement {
 
   /** An edit that takes the button away with which it was made: the keyboard goes on where the next thing is to be done. */
   private step(edit: PaneEdit, next = '.next button'): void {
+    this.next = next;
     this.edit(edit);
-    void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>(next)?.focus());
+  }
+
+  /** Where the keyboard goes when the sheet comes back with what was edited. */
+  private next: string | null = null;
+
+  protected override updated(changed: PropertyValues<this>): void {
+    if (!changed.has('estimate') || this.next === null) return;
+    this.renderRoot.querySelector<HTMLElement>(this.next)?.focus();
+    this.next = null;
   }
 
   protected override render(): TemplateResult | typeof nothing {
@@ -121,9 +131,9 @@ export class RoundsPane extends LitElement {
   private renderNext(last: FoundRound | undefined, estimate: Estimate, catalogue: CatalogueIndex): TemplateResult {
     const why = whyIncomplete(estimate);
     return html`<div class="next ${why === '' ? 'complete' : ''}" part="complete">
-      <p role="status">
+      <div role="status">
         ${why === '' ? html`<strong>The list of findings is complete:</strong> round ${last!.round.n}, the last one, found nothing new.` : html`<strong>${why}</strong> ${nextStep(last)}`}
-      </p>
+      </div>
       <div class="buttons">
         ${last === undefined || last.clean || last.findings.length > 0
           ? html`<button class=${why === '' ? '' : 'main'} @click=${this.onStart}>${last === undefined ? 'Start round 1' : `Test again: start round ${last.round.n + 1}`}</button>`
@@ -187,9 +197,9 @@ export class RoundsPane extends LitElement {
           />
           <span id="judged-${n}" class="hint">${this.judged(round, method)}</span>
         </div>
-        <div class="field">
+        <div class="field whole">
           <label for="note-${n}">Note</label>
-          <textarea id="note-${n}" rows="1" .value=${live(round.note)} @change=${(event: Event) => this.edit(describeRound(estimate, n, 'note', value(event)))}></textarea>
+          <textarea id="note-${n}" rows="2" .value=${live(round.note)} @change=${(event: Event) => this.edit(describeRound(estimate, n, 'note', value(event)))}></textarea>
         </div>
       </div>
       ${method === undefined ? nothing : methodNotes(method, catalogue)}`;

@@ -4,6 +4,7 @@ import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from
 import { everythingAtOnce, lightLibraries } from './components/customer/light/alias.js';
 import { compactLiterals } from './components/customer/light/compact-literals.js';
 import { absentModules } from './components/grid/absent/alias.js';
+import { makeExample } from './demo/customer-example.js';
 
 const root = import.meta.dirname;
 const from = (path: string): string => resolve(root, path);
@@ -132,7 +133,7 @@ const demo: UserConfig = {
   base: './',
   // A file that is not there is an error, not the first page again.
   appType: 'mpa',
-  plugins: [dataFiles(), customerScript()],
+  plugins: [dataFiles(), customerFiles()],
   server: { fs: { allow: [root] } },
   build: {
     outDir: from('dist-demo'),
@@ -146,22 +147,35 @@ const demo: UserConfig = {
   },
 };
 
-/** `customer.js`: the customer's element in one file, which the sheet puts into an estimate that is sent as a file. */
-function customerScript(): Plugin {
-  const make = async (): Promise<string> => {
-    const built = await build({ ...oneFileBuild('customer'), configFile: false, logLevel: 'warn', build: { ...oneFileBuild('customer').build, write: false } });
-    const { output } = (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
-    return output.find((file) => file.type === 'chunk')!.code;
+/**
+ * Beside the demo's pages: `customer.js`, all in one file, which the sheet puts into an estimate that is sent as a file;
+ * `customer-page.js` with its folder, for the customer's page; and the example that this page shows without a link.
+ */
+function customerFiles(): Plugin {
+  const make = async (): Promise<Map<string, string>> => {
+    const files = new Map([['customer-example.json', JSON.stringify(await makeExample(root))]]);
+    for (const config of [oneFileBuild('customer'), customerPageBuild]) {
+      const built = await build({ ...config, configFile: false, logLevel: 'warn', build: { ...config.build, write: false } });
+      const { output } = (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
+      for (const file of output) if (file.type === 'chunk') files.set(file.fileName, file.code);
+    }
+    return files;
   };
   return {
-    name: 'customer-script',
+    name: 'customer-files',
     configureServer({ middlewares }) {
-      middlewares.use('/customer.js', (_request, response, next) => {
-        make().then((code) => response.setHeader('Content-Type', 'text/javascript; charset=utf-8').end(code), next);
+      middlewares.use((request, response, next) => {
+        const name = new URL(request.url ?? '', 'http://localhost').pathname.slice(1);
+        if (!/^customer(-page|-example)?\.js(on)?$|^customer-page\//.test(name)) return next();
+        make().then((files) => {
+          if (!files.has(name)) return next();
+          response.setHeader('Content-Type', name.endsWith('.json') ? 'application/json' : 'text/javascript; charset=utf-8');
+          response.end(files.get(name));
+        }, next);
       });
     },
     async generateBundle() {
-      this.emitFile({ type: 'asset', fileName: 'customer.js', source: await make() });
+      for (const [fileName, source] of await make()) this.emitFile({ type: 'asset', fileName, source });
     },
   };
 }

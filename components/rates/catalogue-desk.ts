@@ -27,6 +27,7 @@ import { rowTools } from '../estimate/tools.js';
 import { type CatalogueAction, catalogueActions, selectedRows, usesOfRows } from './catalogue-actions.js';
 import { CatalogueChecker, type Checked } from './catalogue-checker.js';
 import type { PlacedProblem } from './catalogue-checks.js';
+import { short } from './catalogue-cells.js';
 import { catalogueGrid, type CatalogueOwner, spareCell } from './catalogue-grids.js';
 import { CatalogueImport } from './catalogue-import.js';
 import { CatalogueIndex } from './catalogue-index.js';
@@ -57,6 +58,8 @@ export interface CatalogueChecked {
   /** No errors: estimates can be priced with it. */
   readonly usable: boolean;
   readonly problems: readonly Problem[];
+  /** How many entries stand in their cells only, because they cannot be used. */
+  readonly unused: number;
 }
 
 /**
@@ -137,6 +140,14 @@ export class CatalogueDesk extends LitElement {
   /** A fee or a labour class has another id in the rate card: operations name it by the new one. */
   follow(target: 'fees' | 'labourClasses', from: string, to: string): void {
     this.commit([{ do: 'follow', target, from, to }], `renaming of ${from}`);
+  }
+
+  /** Other book hours for some operations, as one step. */
+  takeHours(hours: readonly { readonly operation: string; readonly bookHours: string }[], what: string): void {
+    const taken = new Map(hours.map(({ operation, bookHours }) => [operation, bookHours]));
+    const { operations } = this.store!.getState().draft;
+    const entries = operations.filter(({ id }) => taken.has(id)).map((operation) => ({ ...operation, bookHours: taken.get(operation.id)! }));
+    this.commit([{ do: 'put', list: 'operations', entries }], what);
   }
 
   /** Leads to a cell, whichever list it is in. */
@@ -223,7 +234,7 @@ export class CatalogueDesk extends LitElement {
 
   private onChecked(checked: Checked): void {
     this.checked = checked;
-    const detail: CatalogueChecked = { catalogue: draftCatalogue(checked.draft), usable: checked.usable, problems: checked.problems };
+    const detail: CatalogueChecked = { catalogue: draftCatalogue(checked.draft), usable: checked.usable, problems: checked.problems, unused: this.store?.getState().pending.size ?? 0 };
     this.dispatchEvent(new CustomEvent('catalogue-checked', { detail }));
   }
 
@@ -441,17 +452,27 @@ export class CatalogueDesk extends LitElement {
     const { checked } = this;
     if (checked === null) return nothing;
     const { problems } = checked;
+    const unused = this.unusedEntries();
     const isStale = checked.draft !== this.store!.getState().draft;
     return html`<section part="problems" aria-labelledby="problems-title">
       <div class="band">
         <h2 id="problems-title">To look at</h2>
-        <span class="quiet">${isStale ? 'Checking …' : problems.length === 0 ? 'Nothing: the catalogue is sound.' : checked.usable ? 'The catalogue can be used.' : 'The catalogue cannot be used as it stands.'}</span>
+        <span class="quiet">${isStale ? 'Checking …' : problems.length + unused.length === 0 ? 'Nothing: the catalogue is sound.' : checked.usable ? 'The catalogue can be used.' : 'The catalogue cannot be used as it stands.'}</span>
       </div>
       <ul class="list">
-        ${problems.slice(0, MOST_PROBLEMS).map((problem) => this.renderProblem(problem))}
+        ${[...unused, ...problems].slice(0, MOST_PROBLEMS).map((problem) => this.renderProblem(problem))}
       </ul>
-      ${problems.length > MOST_PROBLEMS ? html`<p class="quiet">and ${problems.length - MOST_PROBLEMS} more</p>` : nothing}
+      ${unused.length + problems.length > MOST_PROBLEMS ? html`<p class="quiet">and ${unused.length + problems.length - MOST_PROBLEMS} more</p>` : nothing}
     </section>`;
+  }
+
+  /** Entries that stand in their cells only. */
+  private unusedEntries(): PlacedProblem[] {
+    return [...this.store!.getState().pending].map(([cell, { text, reason }]) => {
+      const [row, column] = cell.split(' ') as [string, string];
+      const [list, key] = row.split(':') as [CatalogueList, string];
+      return { severity: 'warning', code: 'unused', path: '', message: `Not used: “${short(text)}”.`, hint: reason, place: { list, key, column } };
+    });
   }
 
   private renderProblem({ severity, message, hint, place }: PlacedProblem): TemplateResult {

@@ -56,7 +56,7 @@ export class CatalogueImport extends SheetDialog {
         padding: 0;
       }
 
-      .choices label {
+      .choices > label {
         display: flex;
         gap: 0.5rem;
         align-items: center;
@@ -69,6 +69,10 @@ export class CatalogueImport extends SheetDialog {
         min-height: 1.25rem;
         margin: 0;
         accent-color: var(--_accent);
+      }
+
+      .changes th {
+        white-space: nowrap;
       }
 
       .changes td,

@@ -99,6 +99,20 @@ export class CatalogueNeeds extends LitElement {
       details {
         margin-block-start: 0.5rem;
       }
+
+      @media print {
+        .scroller {
+          overflow: visible;
+          max-block-size: none;
+        }
+
+        .drawing {
+          inline-size: auto;
+          block-size: auto;
+          max-inline-size: 100%;
+          max-block-size: 17cm;
+        }
+      }
     `,
     printStyles,
   ];

@@ -38,7 +38,7 @@ export interface NeedsPlan {
 }
 
 /** More than this nobody reads in one picture. */
-const MOST_OPERATIONS = 12;
+const MOST_OPERATIONS = 9;
 const MOST_STEPS = 40;
 
 export interface NeedsSubject {
@@ -88,14 +88,33 @@ function layOut(index: CatalogueIndex, stepIds: readonly string[], operationIds:
   const shownOperations = new Set(operationIds.slice(0, MOST_OPERATIONS));
   const needs = new Map(steps.map((step) => [step.id, step.needs.filter((id) => shownSteps.has(id))]));
   const depth = depths(needs);
-  const last = Math.max(-1, ...depth.values());
+  /** An operation stands right of the last of its steps. */
+  const columnOf = (operation: { readonly steps: readonly string[] }): number => Math.max(-1, ...operation.steps.map((id) => depth.get(id) ?? -1)) + 1;
 
   const nodes: NeedsNode[] = [
     ...steps.map(({ id, key, title, hours, per }) => ({
-      list: 'steps' as const, key, id, title, hours, per, uses: index.usesOf('steps', id), chosen: id === chosen, column: depth.get(id)!, row: 0,
+      list: 'steps' as const,
+      key,
+      id,
+      title,
+      hours,
+      per,
+      uses: index.usesOf('steps', id),
+      chosen: id === chosen,
+      column: depth.get(id)!,
+      row: 0,
     })),
-    ...draft.operations.filter(({ id }) => shownOperations.has(id)).map(({ id, key, title, bookHours, per }) => ({
-      list: 'operations' as const, key, id, title, hours: bookHours, per, uses: 0, chosen: id === chosen, column: last + 1, row: 0,
+    ...draft.operations.filter(({ id }) => shownOperations.has(id)).map((operation) => ({
+      list: 'operations' as const,
+      key: operation.key,
+      id: operation.id,
+      title: operation.title,
+      hours: operation.bookHours,
+      per: operation.per,
+      uses: 0,
+      chosen: operation.id === chosen,
+      column: columnOf(operation),
+      row: 0,
     })),
   ];
   const stepNodes = new Map(nodes.flatMap((node) => (node.list === 'steps' ? [[node.id, node] as const] : [])));

@@ -56,6 +56,7 @@ export const catalogueStyles = [
       display: grid;
       gap: 0.5rem;
       min-width: 0;
+      padding-block-start: 0.75rem;
     }
 
     .sheet-of {

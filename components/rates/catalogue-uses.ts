@@ -66,7 +66,7 @@ export class CatalogueUses extends SheetDialog {
   }
 
   protected override renderBody(): TemplateResult {
-    const { ask, uses, rows } = this.question!;
+    const { ask, uses, rows, list } = this.question!;
     const it = rows.length === 1 ? 'It' : 'They';
     const goes = uses.filter((use) => use.goes).length;
     return html`<div class="body">
@@ -81,11 +81,11 @@ export class CatalogueUses extends SheetDialog {
         )}
       </ul>
       ${uses.length > MOST_LISTED ? html`<p class="quiet">and ${uses.length - MOST_LISTED} more</p>` : nothing}
-      ${ask === 'remove'
-        ? html`<p class="quiet">
-            Estimates that name it already lose it too: their lines are left unpriced and say so.
-            ${goes > 0 ? `${goes} of the places ${goes === 1 ? 'says' : 'say'} nothing without it and ${goes === 1 ? 'is' : 'are'} removed as a whole.` : nothing}
-          </p>`
+      ${ask === 'remove' && goes > 0
+        ? html`<p class="quiet">${goes} of the places ${goes === 1 ? 'says' : 'say'} nothing without it and ${goes === 1 ? 'is' : 'are'} removed as a whole.</p>`
+        : nothing}
+      ${ask === 'remove' && list === 'operations'
+        ? html`<p class="quiet">Lines of estimates that name it can no longer be priced, and say so.</p>`
         : nothing}
       <div class="buttons">
         ${ask === 'remove' ? html`<button class="main" @click=${this.onRemove}>Remove it and these uses</button>` : nothing}

@@ -2,26 +2,16 @@ import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { type CardVersion, inForce } from '../../src/versions/card-versions.js';
-import { contentHash } from '../../src/versions/content-hash.js';
 import type { Terms } from '../../src/versions/price-again.js';
 import { today } from '../look/format.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords, keepVersion, keptCard, keptCards, keptCatalogue } from '../versions/kept-versions.js';
+import { faultWords, hashOf, keepVersion, keptCard, keptCards, keptCatalogue } from '../versions/kept-versions.js';
 
 export type Quoted = NonNullable<Estimate['quoted']>;
 
 /** A card that came into force after the one that the estimate was quoted under. */
 export interface Newer extends Terms {
   readonly quoted: Quoted;
-}
-
-const hashes = new WeakMap<object, string>();
-
-/** The content hash of a document that is not changed any more. */
-export function hashOf(document: Rates | Catalogue): string {
-  const known = hashes.get(document) ?? contentHash(document);
-  hashes.set(document, known);
-  return known;
 }
 
 export function quotedUnder({ rates, catalogue }: Terms): Quoted {

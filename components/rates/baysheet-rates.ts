@@ -5,27 +5,35 @@ import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { type CardCommand, CardStore } from '../../src/store/card-draft.js';
+import { type Renamed, renamedBetween, renamedBy } from '../../src/store/renamed.js';
 import type { CardVersion } from '../../src/versions/card-versions.js';
-import { contentHash } from '../../src/versions/content-hash.js';
 import { VERSION } from '../define.js';
-import { downloadText } from '../estimate/files.js';
+import { downloadEstimate, downloadText } from '../estimate/files.js';
 import { type DocumentName, OpenDocuments } from '../estimate/open-documents.js';
 import { faultsPanel } from '../estimate/panels.js';
 import { formatDate, today } from '../look/format.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords } from '../versions/kept-versions.js';
+import { faultWords, hashOf } from '../versions/kept-versions.js';
 import type { CardOwner } from './card-grids.js';
 import { CardModel, type CardView } from './card-view.js';
+import type { CatalogueChecked, CatalogueDesk, CatalogueEdit } from './catalogue-desk.js';
 import { type RatesEventMap, sendRates } from './events.js';
 import { defineInnerElements } from './inner-elements.js';
+import type { EstimateSource } from './replay-source.js';
 import { ratesStyles } from './styles.js';
 import { type Tab, tabList } from './tabs.js';
 import { VersionKeeper } from './version-keeper.js';
+import type { OpenEstimateDetail, TakeCardDetail, TakeHoursDetail } from './what-if-events.js';
 
 const TABS: readonly Tab[] = [
   { id: 'card', title: 'Rate card' },
+  { id: 'catalogue', title: 'Catalogue' },
+  { id: 'what-if', title: 'What if' },
   { id: 'versions', title: 'Versions' },
 ];
+
+/** How a step of undo is called that operations of the catalogue have followed. */
+const RENAMING = 'renaming of ';
 
 /** A grid measures and listens in the document of its script; in another one it would only half work. */
 const ELSEWHERE =
@@ -40,6 +48,7 @@ const ELSEWHERE =
  *
  * @fires {CustomEvent<RatesChangeDetail>} baysheet-change a person has changed the card or the catalogue; nothing is saved yet
  * @fires {CustomEvent<RatesSaveDetail>} baysheet-save a person saves a new version; unless prevented it is kept in `storage`, or offered as a file
+ * @fires {CustomEvent<OpenDetail>} baysheet-open a person wants to see a past estimate; unless prevented it is offered as a file
  * @fires {CustomEvent<ProblemDetail>} baysheet-problem a document, an address or a file could not be read, or a version not be kept
  *
  * @slot header above the desk: the shop's name, say
@@ -58,8 +67,8 @@ export class BaysheetRates extends LitElement {
   @property({ attribute: 'rates-src' }) ratesSrc = '';
   /** Where to read the catalogue from. */
   @property({ attribute: 'catalogue-src' }) catalogueSrc = '';
-  /** Past estimates for the what-if, beside those that `storage` keeps. */
-  @property({ attribute: false }) estimates: readonly Estimate[] = [];
+  /** Past estimates for the what-if, beside those that `storage` keeps and files: a list, or a source that reads them one by one. */
+  @property({ attribute: false }) estimates: readonly Estimate[] | EstimateSource = [];
   /** Where versions are kept, and past estimates found: a store by the port of `baysheet/storage`. */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
@@ -74,8 +83,13 @@ export class BaysheetRates extends LitElement {
   private model: CardModel | null = null;
   /** The card before the changes that are not saved. */
   private saved: Rates | null = null;
+  private savedCatalogue: Catalogue | null = null;
   private readonly keeper = new VersionKeeper(() => this.requestUpdate());
   private readonly seen = new Set(['card']);
+  /** The catalogue as it stands on its desk, and the last that prices could be made with. */
+  private catalogueNow: Catalogue | null = null;
+  private catalogueUsable: Catalogue | null = null;
+  private offered: readonly EstimateSource[] = [];
   private readonly cardOwner: CardOwner = {
     view: () => this.view(),
     commit: (commands, what) => this.commit(commands, what),
@@ -96,7 +110,7 @@ export class BaysheetRates extends LitElement {
   /** The catalogue as it stands, a copy; set it as an object or as JSON text. */
   @property({ attribute: false })
   get catalogue(): Catalogue | null {
-    return copy(this.documents.get('catalogue'));
+    return copy(this.catalogueNow ?? undefined);
   }
   set catalogue(value: Catalogue | string | null) {
     this.documents.set('catalogue', value);
@@ -104,14 +118,12 @@ export class BaysheetRates extends LitElement {
 
   /** Takes the last step back. */
   undo(): void {
-    const what = this.model?.store.labels().undo;
-    if (this.model?.store.undo()) this.changed(`undo ${what}`);
+    this.step('undo');
   }
 
   /** Does again what was taken back last. */
   redo(): void {
-    const what = this.model?.store.labels().redo;
-    if (this.model?.store.redo()) this.changed(`redo ${what}`);
+    this.step('redo');
   }
 
   override connectedCallback(): void {
@@ -135,10 +147,11 @@ export class BaysheetRates extends LitElement {
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('storage')) this.keeper.use(this.storage);
+    if (changed.has('estimates')) this.offered = sourcesOf(this.estimates);
   }
 
   private view(): CardView | null {
-    return this.model?.view(this.documents.get('catalogue') ?? null) ?? null;
+    return this.model?.view(this.catalogueNow) ?? null;
   }
 
   private announce(text: string): void {
@@ -152,6 +165,8 @@ export class BaysheetRates extends LitElement {
       this.saved = rates;
       if (this.model === null) this.model = new CardModel(new CardStore(rates));
       else this.model.store.replace(rates);
+    } else if (name === 'catalogue') {
+      this.savedCatalogue = this.catalogueNow = this.catalogueUsable = this.documents.get('catalogue') ?? null;
     }
     this.requestUpdate();
   }
@@ -160,8 +175,70 @@ export class BaysheetRates extends LitElement {
     const { model } = this;
     if (model === null) return;
     const before = model.store.getState();
-    model.store.dispatch(commands, what);
-    if (model.store.getState() !== before) this.changed(what);
+    const renamed = renamedBy(commands, before.draft).filter(({ target, from }) => this.isNamed(target, from));
+    const label = renamed.length === 0 ? what : `${RENAMING}${renamed.map(({ from }) => from).join(', ')}`;
+    model.store.dispatch(commands, label);
+    if (model.store.getState() === before) return;
+    this.changed(label);
+    void this.follow(renamed);
+  }
+
+  private step(way: 'undo' | 'redo'): void {
+    const store = this.model?.store;
+    if (store === undefined) return;
+    const before = store.getState();
+    const what = store.labels()[way];
+    if (!store[way]()) return;
+    this.changed(`${way} ${what}`);
+    if (what?.startsWith(RENAMING)) void this.follow(renamedBetween(before.draft, store.getState().draft));
+  }
+
+  private isNamed(target: Renamed['target'], id: string): boolean {
+    const operations = this.catalogueNow?.operations ?? [];
+    return operations.some((operation) => (target === 'fees' ? operation.fees.includes(id) : operation.labourClass === id));
+  }
+
+  /** Operations of the catalogue name a labour class or a fee by its new id. */
+  private async follow(renamed: readonly Renamed[]): Promise<void> {
+    if (renamed.length === 0) return;
+    const desk = await this.catalogueDesk();
+    for (const { target, from, to } of renamed) desk.follow(target, from, to);
+    this.announce(`Operations of the catalogue follow: ${renamed.map(({ from, to }) => `${from} is ${to} now`).join(', ')}.`);
+  }
+
+  /** The desk of the catalogue, made where nobody has looked at it yet. */
+  private async catalogueDesk(): Promise<CatalogueDesk> {
+    this.seen.add('catalogue');
+    this.requestUpdate();
+    await this.updateComplete;
+    const desk = this.renderRoot.querySelector<CatalogueDesk>('baysheet-catalogue-desk')!;
+    await desk.updateComplete;
+    return desk;
+  }
+
+  private onCatalogueEdit({ detail }: CustomEvent<CatalogueEdit>): void {
+    this.catalogueNow = detail.catalogue;
+    this.changed(detail.what);
+  }
+
+  private onCatalogueChecked({ detail }: CustomEvent<CatalogueChecked>): void {
+    if (!detail.usable || detail.catalogue === this.catalogueUsable) return;
+    this.catalogueUsable = detail.catalogue;
+    this.requestUpdate();
+  }
+
+  private onTakeCard({ detail }: CustomEvent<TakeCardDetail>): void {
+    this.commit([{ do: 'set-card', rates: detail.rates }], detail.what);
+    this.show('card');
+  }
+
+  private async onTakeHours({ detail }: CustomEvent<TakeHoursDetail>): Promise<void> {
+    (await this.catalogueDesk()).takeHours(detail.hours, detail.what);
+    this.show('catalogue');
+  }
+
+  private onOpenEstimate({ detail }: CustomEvent<OpenEstimateDetail>): void {
+    if (sendRates(this, 'baysheet-open', detail)) downloadEstimate(detail.estimate, this.ownerDocument);
   }
 
   /** Tells the page, and paints. */
@@ -201,9 +278,9 @@ export class BaysheetRates extends LitElement {
   private async keep(day: string): Promise<void> {
     const view = this.view()!;
     const rates: Rates = { ...view.usable!, effectiveFrom: day };
-    const catalogue = this.documents.get('catalogue') ?? null;
-    const hash = contentHash(rates);
-    const detail = { rates: structuredClone(rates), hash, catalogue: this.catalogue, catalogueHash: catalogue === null ? null : contentHash(catalogue) };
+    const catalogue = this.catalogueUsable;
+    const hash = hashOf(rates);
+    const detail = { rates: structuredClone(rates), hash, catalogue: copy(catalogue ?? undefined), catalogueHash: catalogue === null ? null : hashOf(catalogue) };
     const isOurs = sendRates(this, 'baysheet-save', detail);
     this.busy = true;
     try {
@@ -224,6 +301,7 @@ export class BaysheetRates extends LitElement {
   private isSaved(rates: Rates): void {
     this.saving = false;
     this.saved = rates;
+    this.savedCatalogue = this.catalogueUsable;
     this.model!.store.dispatch([{ do: 'set', fields: { effectiveFrom: rates.effectiveFrom } }], 'day from which it is in force');
     this.kept = `Saved: the version in force from ${formatDate(rates.effectiveFrom!, rates.locale)}.`;
     this.announce(this.kept);
@@ -255,6 +333,33 @@ export class BaysheetRates extends LitElement {
       ${this.renderPanel(
         'card',
         html`<baysheet-card-desk exportparts="mark-up, problems, examples" .owner=${this.cardOwner} .view=${view} .saved=${this.saved}></baysheet-card-desk>`,
+      )}
+      ${this.renderPanel(
+        'catalogue',
+        html`<baysheet-catalogue-desk
+          .catalogue=${this.catalogueNow}
+          .rates=${view.usable ?? this.saved}
+          .locale=${view.locale}
+          @catalogue-edit=${this.onCatalogueEdit}
+          @catalogue-checked=${this.onCatalogueChecked}
+          @refuse=${({ detail }: CustomEvent<readonly Problem[]>) =>
+            detail.length > 0 && sendRates(this, 'baysheet-problem', { source: 'catalogue', problems: detail })}
+        ></baysheet-catalogue-desk>`,
+      )}
+      ${this.renderPanel(
+        'what-if',
+        html`<baysheet-what-if
+          .catalogue=${this.savedCatalogue}
+          .catalogueAfter=${this.catalogueUsable === this.savedCatalogue ? null : this.catalogueUsable}
+          .ratesBefore=${this.saved}
+          .ratesAfter=${view.usable}
+          .offered=${this.offered}
+          .store=${this.storage}
+          .locale=${view.locale}
+          @take-card=${this.onTakeCard}
+          @take-hours=${this.onTakeHours}
+          @open-estimate=${this.onOpenEstimate}
+        ></baysheet-what-if>`,
       )}
       ${this.renderPanel(
         'versions',
@@ -291,7 +396,7 @@ export class BaysheetRates extends LitElement {
   private renderTools(view: CardView): TemplateResult {
     const labels = this.model!.store.labels();
     const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
-    const differs = view.rates !== this.saved && (view.usable === null || contentHash(view.usable) !== contentHash(this.saved!));
+    const differs = isOther(view.usable, this.saved) || isOther(this.catalogueNow, this.savedCatalogue);
     return html`<div class="head">
         <h2>${view.rates.title || view.rates.id}</h2>
         <p class="quiet">
@@ -315,6 +420,16 @@ export class BaysheetRates extends LitElement {
 export interface BaysheetRates {
   addEventListener<K extends keyof RatesEventMap>(type: K, listener: (this: BaysheetRates, event: RatesEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
   addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
+}
+
+function isOther(now: Rates | Catalogue | null, saved: Rates | Catalogue | null): boolean {
+  return now !== null && saved !== null && now !== saved && hashOf(now) !== hashOf(saved);
+}
+
+function sourcesOf(estimates: readonly Estimate[] | EstimateSource): EstimateSource[] {
+  if ('read' in estimates) return [estimates];
+  const { length } = estimates;
+  return length === 0 ? [] : [{ title: `${length} ${length === 1 ? 'estimate' : 'estimates'} of this page`, count: length, read: (at) => estimates[at] }];
 }
 
 function copy<T>(value: T | undefined): T | null {

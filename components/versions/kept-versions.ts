@@ -5,6 +5,15 @@ import type { CardVersion } from '../../src/versions/card-versions.js';
 import { canonicalJson, contentHash } from '../../src/versions/content-hash.js';
 import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
 
+const hashes = new WeakMap<object, string>();
+
+/** The content hash of a document that is not changed any more. */
+export function hashOf(document: Rates | Catalogue): string {
+  const known = hashes.get(document) ?? contentHash(document);
+  hashes.set(document, known);
+  return known;
+}
+
 /**
  * Keeps a card or a catalogue for good, under its content hash: what is kept is the very text that the hash is of, so
  * that it can never be overwritten with something else. Keeping the same again changes nothing.
@@ -14,7 +23,7 @@ import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
  */
 export async function keepVersion(store: KeptStore, document: Rates | Catalogue): Promise<string> {
   const [kind, about] = document.format === 'baysheet-rates' ? (['rates', aboutCard(document)] as const) : (['catalogue', document.title] as const);
-  const id = contentHash(document);
+  const id = hashOf(document);
   const put = await store.put(kind, id, canonicalJson(document), null, about);
   if (!put.ok && !isIntact(put.current)) throw new StorageFault('corrupt', `What is kept under ${id} is something else.`);
   return id;

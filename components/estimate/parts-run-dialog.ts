@@ -40,6 +40,8 @@ export class PartsRunDialog extends SheetDialog {
   @property() name = '';
 
   @state() private done = '';
+  /** The part whose supplier is being changed. */
+  @state() private moving = '';
   protected readonly heading = 'Parts run';
 
   private note(notes: readonly PartNote[], what: string): void {
@@ -110,11 +112,11 @@ export class PartsRunDialog extends SheetDialog {
         <thead>
           <tr>
             <th scope="col" class="figure">To get</th><th scope="col">Part</th><th scope="col">For</th><th scope="col">State</th>
-            <th scope="col">Supplier</th><th scope="col">Note</th>
+            <th scope="col">Note</th>
           </tr>
         </thead>
         <tbody>
-          ${repeat(parts, ({ number, part, title, condition }) => JSON.stringify([number, part, title, condition]), (part) => this.renderPart(part))}
+          ${repeat(parts, keyOf, (part) => this.renderPart(part))}
         </tbody>
       </table>
     </section>`;
@@ -130,25 +132,45 @@ export class PartsRunDialog extends SheetDialog {
         <span class="number">${part.number}</span>
         ${back === '' ? nothing : html`<span class="back">Take back: ${back}</span>`}
       </th>
-      <td class="for">${neededFor(part, figure)}</td>
+      <td class="for">${neededFor(part, figure, 2)}</td>
       <td class="state">
         <select aria-label="State: ${part.title}" .value=${part.state} @change=${(event: Event) => this.onState(part, event)}>
           ${STATES.map((value) => html`<option value=${value} ?selected=${value === part.state}>${STATE_WORDS[value]}</option>`)}
         </select>
         ${this.renderChanged(part, figure)}
       </td>
-      <td>
-        <input aria-label="Supplier: ${part.title}" autocomplete="off" .value=${part.supplier} @change=${(event: Event) => this.onSupplier(part, event)} />
-      </td>
-      <td>
-        <input aria-label="Note: ${part.title}" autocomplete="off" .value=${part.note} @change=${(event: Event) => this.change(part, { note: (event.target as HTMLInputElement).value })} />
+      <td class="note">
+        <input aria-label="Note: ${part.title}" placeholder="Note" autocomplete="off" .value=${part.note} @change=${(event: Event) => this.change(part, { note: (event.target as HTMLInputElement).value })} />
+        ${this.renderElsewhere(part)}
       </td>
     </tr>`;
   }
 
+  /** Another supplier for this job, and back: seldom, so the field is there when asked for. */
+  private renderElsewhere(part: PartToGet): TemplateResult {
+    if (this.moving !== keyOf(part)) {
+      return html`<button class="link" aria-label="Other supplier: ${part.title}" @click=${() => this.onMove(part)}>Other supplier …</button>`;
+    }
+    return html`<input
+      class="moving"
+      aria-label="Supplier: ${part.title}"
+      placeholder="Empty: the usual one"
+      autocomplete="off"
+      .value=${part.supplier}
+      @change=${(event: Event) => this.onSupplier(part, event)}
+      @blur=${() => (this.moving = '')}
+    />`;
+  }
+
+  private async onMove(part: PartToGet): Promise<void> {
+    this.moving = keyOf(part);
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLInputElement>('.moving')?.select();
+  }
+
   private onSupplier(part: PartToGet, event: Event): void {
-    // An empty field asks for the usual one again.
     this.change(part, { supplier: (event.target as HTMLInputElement).value.trim() || undefined });
+    this.moving = '';
   }
 
   /** That more or fewer are needed than the state was said of. */
@@ -170,4 +192,8 @@ export class PartsRunDialog extends SheetDialog {
       </ul>
     </section>`;
   }
+}
+
+function keyOf({ number, part, title, condition }: PartToGet): string {
+  return JSON.stringify([number, part, title, condition]);
 }

@@ -25,25 +25,28 @@ export function partsRunPaper(plan: PartsPlan, { state: { estimate }, locale }: 
 }
 
 function supplierTable(supplier: string, parts: readonly PartToGet[], locale: string): TemplateResult {
-  const figure = (text: string): string => (text === '0' ? '' : formatFigure(text, locale));
+  const figure = (text: string): string => formatFigure(text, locale);
+  const back = (part: PartToGet): unknown => {
+    const words = takeBack(part, figure);
+    return words === '' ? nothing : html`<br />Take back: ${words}`;
+  };
   return html`<table>
     <caption>${supplier || 'No supplier named'}</caption>
     <thead>
       <tr>
         <th scope="col"><span class="unseen">Got it</span></th><th scope="col" class="figure">To get</th><th scope="col">Part</th><th scope="col">Number</th>
-        <th scope="col" class="figure">Take back</th><th scope="col">For</th><th scope="col">State</th>
+        <th scope="col">For</th><th scope="col">State</th>
       </tr>
     </thead>
     <tbody>
       ${parts.map(
         (part) => html`<tr>
           <td><span class="box"></span></td>
-          <td class="figure strong">${figure(part.qty)}</td>
-          <th scope="row">${part.title}${part.condition === 'new' ? nothing : html`, ${part.condition}`}${part.note === '' ? nothing : html`<br /><em>${part.note}</em>`}</th>
+          <td class="figure strong">${part.qty === '0' ? '–' : figure(part.qty)}</td>
+          <th scope="row">${part.title}${part.condition === 'new' ? nothing : html`, ${part.condition}`}${back(part)}${part.note === '' ? nothing : html`<br /><em>${part.note}</em>`}</th>
           <td class="number">${part.number}</td>
-          <td class="figure">${takeBack(part, figure)}</td>
-          <td>${neededFor(part, (text) => formatFigure(text, locale))}</td>
-          <td>${stateWords(part)}</td>
+          <td>${neededFor(part, figure, 2)}</td>
+          <td class="state">${stateWords(part)}</td>
         </tr>`,
       )}
     </tbody>

@@ -38,9 +38,16 @@ function rowOf(supplier: string, part: PartToGet, form: TableForm): string[] {
   ];
 }
 
-/** "2 Replace a radiator hose (lower); 2 Replace a heater hose": how many for each; without figures where one needs all. */
-export function neededFor({ needs }: PartToGet, figure: (text: DecimalString) => string): string {
-  const buyers = needs.filter(({ qty }) => qty !== '0');
-  if (buyers.length < 2) return buyers.map(({ title }) => title).join('');
-  return buyers.map(({ qty, title }) => `${figure(qty)} for ${title}`).join('; ');
+/**
+ * "2 for Replace a radiator hose (lower); 2 for Replace a heater hose (feed)": how many for what, without figures where one
+ * use needs all. A shared step is told with the lines that need it, at most `most` of them.
+ */
+export function neededFor({ needs }: PartToGet, figure: (text: DecimalString) => string, most = Infinity): string {
+  const told = needs.map(({ title, lines }) => (lines.length === 0 ? title : `${title}, for ${someOf(lines, most)}`));
+  return needs.length < 2 ? told.join('') : told.map((words, i) => `${figure(needs[i]!.qty)} for ${words}`).join('; ');
+}
+
+function someOf(lines: readonly string[], most: number): string {
+  const rest = lines.length > most ? ` and ${lines.length - most} more` : '';
+  return `${lines.slice(0, most).join(', ')}${rest}`;
 }

@@ -92,8 +92,23 @@ export const partsRunStyles = css`
     width: 9rem;
   }
 
+  .note {
+    width: 13rem;
+  }
+
   .changed {
     display: block;
+  }
+
+  .link {
+    min-height: 1.5rem;
+    padding: 0;
+    border: 0;
+    background: none;
+    color: var(--_ink-quiet);
+    font-size: 0.9em;
+    text-decoration: underline;
+    text-underline-offset: 0.2em;
   }
 
   @container (max-width: 48rem) {
@@ -134,7 +149,7 @@ export const partsRunStyles = css`
       grid-column: 2;
     }
 
-    tbody .state + td {
+    tbody .note {
       grid-column: 3;
     }
   }

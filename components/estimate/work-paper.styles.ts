@@ -23,7 +23,12 @@ export const workPaperStyles = css`
       vertical-align: text-bottom;
     }
 
-    .print .number {
+    .print.parts-run table {
+      break-inside: avoid;
+    }
+
+    .print .number,
+    .print .state {
       white-space: nowrap;
     }
 

@@ -13,8 +13,9 @@ export const workSheetStyles = css`
     table-layout: fixed;
   }
 
+  /* On paper alone, where it is repeated on each page. */
   .running {
-    display: table-header-group;
+    display: none;
   }
 
   .rest {
@@ -215,7 +216,7 @@ export const workSheetStyles = css`
 
   .parts .called {
     flex: none;
-    width: 6rem;
+    width: 7rem;
     color: var(--_ink-quiet);
   }
 
@@ -273,12 +274,25 @@ export const workSheetStyles = css`
 
   @media print {
     :host {
-      font-size: 11.5pt !important;
+      font-size: 11pt !important;
       line-height: 1.35 !important;
     }
 
     .pages {
       break-inside: auto;
+    }
+
+    .running {
+      display: table-header-group;
+      break-inside: avoid;
+    }
+
+    .entry > .told {
+      padding-block: 0.125rem;
+    }
+
+    .work > .told {
+      padding-block: 0.25rem 0.375rem;
     }
   }
 

@@ -2,13 +2,23 @@ import type { Estimate } from '../documents/estimate.js';
 import type { PartNote, PartState } from '../documents/parts-run.js';
 import type { Problem } from '../documents/problem.js';
 import type { Condition } from '../documents/fields.js';
-import { type Decimal, decimal, type DecimalString, max, printPlain, ZERO } from '../number/decimal.js';
+import { decimal, type DecimalString, max, printPlain, ZERO } from '../number/decimal.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import type { Documents } from '../pricing/documents.js';
 import { type GatheredPart, gatherParts, type PartCharge } from '../pricing/parts-run.js';
-import { type ApprovedWork, lineWords, readApproved } from './approved.js';
+import { type ApprovedWork, readApproved } from './approved.js';
 import { samePart } from './part-notes.js';
+import { PartUses } from './part-uses.js';
 import { tripWarnings } from './warnings.js';
+
+/** What a part is needed for: a line, or a step that lines share. */
+export interface PartUse {
+  /** "Replace a heater hose (feed, return)", "Drain, refill and bleed the coolant". */
+  readonly title: string;
+  readonly qty: DecimalString;
+  /** Titles of the lines that need the step; empty where the use is a line itself. */
+  readonly lines: readonly string[];
+}
 
 /** One part to get on the trip, however many lines and steps need it. */
 export interface PartToGet {
@@ -22,8 +32,8 @@ export interface PartToGet {
   readonly giveBack: DecimalString;
   /** How many old parts go back for their core charge. */
   readonly cores: DecimalString;
-  /** Who needs how many, in the order of the sheet. */
-  readonly needs: readonly { readonly line: string; readonly title: string; readonly qty: DecimalString }[];
+  /** What it is needed for and how many, in the order of the sheet. */
+  readonly needs: readonly PartUse[];
   readonly supplier: string;
   readonly state: PartState;
   /** How many are needed beyond those that the state was said of. */
@@ -53,11 +63,13 @@ export function planPartsRun(documents: Documents): PartsPlan {
 }
 
 /** `planPartsRun` for documents that have been checked. */
-export function partsPlan({ estimate, index, priced }: ApprovedWork): PartsPlan {
+export function partsPlan(work: ApprovedWork): PartsPlan {
+  const { estimate, index, priced } = work;
   const notes = estimate.partsRun ?? [];
+  const uses = new PartUses(work);
   const parts = gatherParts(priced, (charge) => JSON.stringify([sameNumber(charge), charge.part.condition]))
     .filter(({ qty, cores }) => !qty.isZero() || cores.gt(0))
-    .map((gathered) => partToGet(gathered, notes, estimate, index));
+    .map((gathered) => ({ ...partToGet(gathered, notes, work), needs: uses.of(gathered) }));
   const suppliers = [...new Set(parts.map(({ supplier }) => supplier))].sort((a, b) => Number(a === '') - Number(b === ''));
   return {
     suppliers: suppliers.map((supplier) => ({ supplier, parts: parts.filter((part) => part.supplier === supplier) })),
@@ -71,8 +83,8 @@ function sameNumber({ part, title }: PartCharge): string {
   return part.number || (part.id ?? title);
 }
 
-function partToGet(gathered: GatheredPart, notes: readonly PartNote[], estimate: Estimate, index: CatalogueIndex): PartToGet {
-  const { first, qty, cores, lines } = gathered;
+function partToGet(gathered: GatheredPart, notes: readonly PartNote[], { estimate, index }: ApprovedWork): Omit<PartToGet, 'needs'> {
+  const { first, qty, cores } = gathered;
   const { id: part, number, condition } = first.part;
   const { title } = first;
   const buy = max(qty, ZERO);
@@ -87,20 +99,12 @@ function partToGet(gathered: GatheredPart, notes: readonly PartNote[], estimate:
     qty: printPlain(buy),
     giveBack: printPlain(max(ZERO.minus(qty), ZERO)),
     cores: printPlain(max(cores, ZERO)),
-    needs: needsOf(lines, estimate, index),
     supplier: note?.supplier ?? usualSupplier(gathered, estimate, index),
     state,
     more: printPlain(max(buy.minus(noted), ZERO)),
     over: printPlain(max(noted.minus(buy), ZERO)),
     note: note?.note ?? '',
   };
-}
-
-function needsOf(lines: ReadonlyMap<string, Decimal>, estimate: Estimate, index: CatalogueIndex): PartToGet['needs'] {
-  return [...lines].map(([id, qty]) => {
-    const line = estimate.lines.find((each) => each.id === id)!;
-    return { line: id, title: lineWords(line, index), qty: printPlain(qty) };
-  });
 }
 
 /** The supplier of the first line that names one, else the catalogue's. */

@@ -13,7 +13,7 @@ const MOST_NAMED = 4;
 export function tripWarnings(estimate: Estimate, index: CatalogueIndex, priced: PricedEstimate): Problem[] {
   return [
     ...moreMayBeFound(estimate, 'Test again before parts are ordered.'),
-    ...undecided(estimate, index, 'What they need is not on this list.'),
+    ...undecided(estimate, index, 'What is undecided is not on this list.'),
     ...unclear(estimate, index, priced, 'Its parts are missing here.'),
   ];
 }
@@ -22,7 +22,7 @@ export function tripWarnings(estimate: Estimate, index: CatalogueIndex, priced: 
 export function workWarnings(estimate: Estimate, index: CatalogueIndex, priced: PricedEstimate): Problem[] {
   return [
     ...moreMayBeFound(estimate, 'Tell the advisor of whatever shows while it is open.'),
-    ...undecided(estimate, index, 'They are not on this sheet.'),
+    ...undecided(estimate, index, 'What is undecided is not on this sheet.'),
     ...unclear(estimate, index, priced, 'Ask before it is begun.'),
     ...unproved(estimate, index),
   ];

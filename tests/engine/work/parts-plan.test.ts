@@ -18,9 +18,26 @@ describe('the van', () => {
   // 4 clips. The radiator hose takes 2 clips of 40 mm, and 2 of the same number were typed as a spare.
   it('buys once what shared steps need, and puts together what has one number', () => {
     expect(['HV-0101-01', 'HV-0103-02', 'HV-0211-04', 'HV-2043-40'].map((number) => find(plan, number).qty)).toEqual(['6', '1', '4', '4']);
-    expect(find(plan, 'HV-2043-40').needs.map(({ title, qty }) => [title, qty])).toEqual([
-      ['Replace a radiator hose (lower)', '2'], ['Hose clip, 40 mm, stainless, spare for the bypass hose', '2'],
+    expect(find(plan, 'HV-2043-40').needs).toEqual([
+      { title: 'Replace a radiator hose (lower)', qty: '2', lines: [] }, { title: 'Hose clip, 40 mm, stainless, spare for the bypass hose', qty: '2', lines: [] },
     ]);
+  });
+
+  it('what a step renews is needed by all that need the step, not only by the line that is charged for it', () => {
+    expect(find(plan, 'HV-0103-02').needs).toEqual([
+      {
+        title: 'Drain, refill and bleed the coolant',
+        qty: '1',
+        lines: ['Replace a radiator hose (lower)', 'Replace a heater hose (feed, return)', 'Replace the water pump', 'Replace the thermostat'],
+      },
+    ]);
+  });
+
+  it('what a line and its steps both need is told apart', () => {
+    // 2 seals of the job itself, 1 of the step.
+    const two = aCatalogue({ parts: [aPart('seal', '1', { number: 'S' })], steps: [aStep('s', '1', { parts: [{ part: 'seal', qty: '1' }] })], operations: [anOperation('a', '2', { steps: ['s'], parts: [{ part: 'seal', qty: '2' }] })] });
+    const both = planPartsRun(readDocuments({ estimate: anEstimate([operationLine('x', 'a', approved)]), catalogue: two, rates: aRateCard() }));
+    expect(parts(both)[0]).toMatchObject({ qty: '3', needs: [{ title: 'Operation a', qty: '2' }, { title: 'Step s', qty: '1', lines: ['Operation a'] }] });
   });
 
   it('is grouped by supplier, each part once', () => {

@@ -6,7 +6,7 @@ import { customerCopy } from './customer-copy.js';
 import { ShareFault } from './fault.js';
 import { sha256, signCompact } from './jws.js';
 import type { SigningKey } from './keys.js';
-import { PACK_LIMITS, packCopy } from './pack.js';
+import { packCopy } from './pack.js';
 import type { Shop } from './shop.js';
 
 export interface SealOptions {
@@ -48,10 +48,7 @@ export async function sealEstimate(
     throw new ShareFault('incomplete', `A line cannot be priced, so the total would be wrong: ${errors.slice(0, 3).map(printProblem).join('; ')}`);
   }
   const sealedAt = `${at.toISOString().slice(0, 19)}Z`;
-  const payload = await packCopy({ copy, sealedAt });
-  if (payload.length > PACK_LIMITS.packed) {
-    throw new ShareFault('too-long', `The estimate is too long for a link (${payload.length} bytes; ${PACK_LIMITS.packed} is the most). Send the file instead.`);
-  }
+  const payload = packCopy({ copy, sealedAt });
   const token = await signCompact(payload, key);
   const length = address.length + token.length;
   return { token, hash: await sha256(payload), sealedAt, length, advice: adviceFor(length) };

@@ -1,6 +1,7 @@
 /** `npx tsx tests/bench/share.ts`: what the customer's link costs. Nothing is asserted and nothing is written. */
 import { readFileSync } from 'node:fs';
 import { parseCatalogue, parseEstimate, parseRates } from '../../src/index.js';
+import { heldOutBrakes, heldOutCooling, heldOutForty, heldOutSpanish } from '../engine/share/held-out.js';
 import { manyLines as wordyLines, WORDS } from '../engine/share/lengths.js';
 import { firstLines, newKey } from '../engine/share/sealed.js';
 import { openEstimate } from '../../src/share/open.js';
@@ -71,8 +72,8 @@ function budgets(): void {
 }
 
 async function links(): Promise<void> {
-  const key = await newKey();
-  console.log('Characters of a link without its address (kid of two letters)');
+  const key = await newKey('s-Ab3dE9');
+  console.log('Characters of a link without its address');
   const length = async (documents: Parameters<typeof sealEstimate>[0]): Promise<number> => (await sealEstimate(documents, key)).length;
   console.log(`  demo van, first 12 lines: ${await length(firstLines(12))}; all 18: ${await length(firstLines(18))}`);
   for (const count of [6, 12, 25, 40]) {
@@ -81,6 +82,10 @@ async function links(): Promise<void> {
       for (const from of [0, 20, 40]) lengths.push(await length(wordyLines(count, words, from)));
       console.log(`  ${count} operations, of each finding the ${words}: ${lengths.join(', ')}`);
     }
+  }
+
+  for (const [title, made] of Object.entries({ heldOutCooling, heldOutBrakes, heldOutSpanish, heldOutForty })) {
+    console.log(`  ${title}: ${await length(made())}`);
   }
 
   const documents = firstLines(18);

@@ -1,5 +1,7 @@
 /** Where the platform lacks something, the refusal says what to do; what needs less goes on working. */
+import { deflateRawSync } from 'node:zlib';
 import { afterEach, beforeAll, expect, it, vi } from 'vitest';
+import { signCompact } from '../../../src/share/jws.js';
 import { openEstimate } from '../../../src/share/open.js';
 import { openReply, sealReply } from '../../../src/share/reply-text.js';
 import { sealEstimate } from '../../../src/share/seal.js';
@@ -40,10 +42,11 @@ it.each([
       throw new TypeError('Unsupported compression format');
     }
   }],
-])('an old browser, %s', async (_, stream) => {
+])('an old browser, %s: it opens what is packed in form 2, and nothing else', async (_, stream) => {
   vi.stubGlobal('DecompressionStream', stream);
   vi.stubGlobal('CompressionStream', stream);
-  expect(await openEstimate(token, [key.publicJwk])).toMatchObject({ ok: false, code: 'old-browser', message: expect.stringMatching(/too old/) });
+  expect(await openEstimate((await sealEstimate(firstLines(3), key)).token, [key.publicJwk])).toMatchObject({ ok: true });
+  const form1 = await signCompact(deflateRawSync('1'), key);
+  expect(await openEstimate(form1, [key.publicJwk])).toMatchObject({ ok: false, code: 'old-browser', message: expect.stringMatching(/too old/) });
   expect(await openReply(answer)).toMatchObject({ ok: false, code: 'old-browser' });
-  await expect(sealEstimate(firstLines(3), key)).rejects.toMatchObject({ code: 'old-browser' });
 });

@@ -19,6 +19,7 @@ import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
 import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
 import type { SheetView } from './context.js';
+import { findingUnder, holdsFiles } from './evidence-drop.js';
 import { PhotoKeeper } from './evidence-keeper.js';
 import { type EvidencePane, pastedPictures } from './evidence-pane.js';
 import { downloadEstimate, readEstimateFile } from './files.js';
@@ -394,6 +395,26 @@ export class BaysheetEstimate extends LitElement {
     },
   };
 
+  /** A file that nobody takes would be opened instead of the page, with all that is on it. */
+  private readonly onDragOver = (event: DragEvent): void => {
+    if (holdsFiles(event)) event.preventDefault();
+  };
+
+  /** A photo that is dropped on a row belongs to the finding in it. */
+  private readonly onDrop = async (event: DragEvent): Promise<void> => {
+    if (!holdsFiles(event)) return;
+    event.preventDefault();
+    const files = [...event.dataTransfer!.files];
+    const finding = findingUnder(event, this.store!.getState().estimate.findings);
+    if (finding === null) {
+      this.announce('Drop a photo on the finding that it belongs to.');
+      return;
+    }
+    this.findings.focus(`findings:${finding.id}`, 'component');
+    await this.updateComplete;
+    await this.evidence?.add(files);
+  };
+
   private async onSave(): Promise<void> {
     const { estimate } = this.store!.getState();
     if (!send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) return;
@@ -459,7 +480,7 @@ export class BaysheetEstimate extends LitElement {
             <div class="band"><h2 id="rounds-title">Test rounds</h2></div>
             <baysheet-rounds .estimate=${estimate} .catalogue=${view.catalogue} .locale=${view.locale} @edit=${this.onPane} @add=${this.findingTools.add}></baysheet-rounds>
           </section>
-          <section part="findings" aria-labelledby="findings-title" @paste=${this.onPaste}>
+          <section part="findings" aria-labelledby="findings-title" @paste=${this.onPaste} @dragover=${this.onDragOver} @drop=${this.onDrop}>
             <div class="band"><h2 id="findings-title">Findings</h2>${rowTools('finding', this.findings.selection, this.findingTools)}</div>
             <div class="sheet-of" id="findings"></div>
             <div part="evidence">

@@ -9,6 +9,7 @@ import type { CatalogueIndex } from '../../src/overlap/catalogue-index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { explainAll } from './codes-edits.js';
 import { addEvidence, addPhotos, chooseForCustomer, describeEvidence, photoText, removeEvidence, removePhoto } from './evidence-edits.js';
+import { holdsFiles } from './evidence-drop.js';
 import type { PhotoKeeper } from './evidence-keeper.js';
 import { PhotoFault, takePhoto } from './evidence-picture.js';
 import { paneStyles } from './pane.styles.js';
@@ -119,7 +120,7 @@ export class EvidencePane extends LitElement {
         outline-offset: 1px;
       }
 
-      @media (pointer: fine) {
+      @media not (any-pointer: coarse) {
         .camera {
           display: none;
         }
@@ -197,7 +198,7 @@ export class EvidencePane extends LitElement {
   }
 
   private onDrag(event: DragEvent): void {
-    if (!event.dataTransfer?.types.includes('Files')) return;
+    if (!holdsFiles(event)) return;
     event.preventDefault();
     this.over = event.type !== 'dragleave';
   }
@@ -206,6 +207,7 @@ export class EvidencePane extends LitElement {
     const files = [...(event.dataTransfer?.files ?? [])];
     if (files.length === 0) return;
     event.preventDefault();
+    event.stopPropagation();
     this.over = false;
     void this.add(files);
   }
@@ -252,7 +254,7 @@ export class EvidencePane extends LitElement {
       <div class="buttons">
         ${this.fileButton('Add photos …', null)} ${this.fileButton('Take a photo …', null, true)}
         <button @click=${() => this.edit(addEvidence(finding))}>Add evidence</button>
-        <span class="quiet">Photos can also be dropped here or pasted. Place and time are taken out of them.</span>
+        <span class="quiet">Photos can also be dropped here or on the finding’s row, or pasted. Place and time are taken out of them.</span>
       </div>
       <div role="status" ?hidden=${this.busy === ''}>${this.busy}</div>
       ${this.faults.length === 0 ? nothing : html`<div role="alert" class="list">${this.faults.map((fault) => html`<p class="fault">${fault}</p>`)}</div>`}

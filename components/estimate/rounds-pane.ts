@@ -247,7 +247,7 @@ function nextStep(last: FoundRound | undefined): string {
   if (last === undefined) return 'Choose a test and begin.';
   if (last.findings.length === 0) return 'Test, and write down what shows; or say that nothing new did.';
   const open = last.findings.filter((finding) => !isPlugged(finding)).length;
-  const plugIt = open === 0 ? 'All of it is plugged or isolated:' : `Plug or isolate what hides more (${open} of ${last.findings.length} are not), then`;
+  const plugIt = open === 0 ? 'All of it is plugged or isolated:' : `Plug or isolate what hides more (${open} of ${last.findings.length} ${open === 1 ? 'is' : 'are'} not), then`;
   return `${plugIt} test again.`;
 }
 

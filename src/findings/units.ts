@@ -1,7 +1,7 @@
 import { type Decimal, decimal, type DecimalString } from '../number/decimal.js';
 
 /** What a unit measures. */
-export type Quantity = 'pressure' | 'temperature' | 'voltage' | 'current' | 'resistance' | 'share' | 'length' | 'time' | 'speed of rotation' | 'torque';
+export type Quantity = 'pressure' | 'temperature' | 'voltage' | 'current' | 'resistance' | 'share' | 'length' | 'time' | 'speed of rotation' | 'torque' | 'flow';
 
 /** A unit: its factor to the first unit of its quantity over a divisor, and where its zero lies. */
 interface Unit {
@@ -42,6 +42,7 @@ const UNITS: readonly Unit[] = [
   unit('speed of rotation', 'rpm', '1'),
   unit('torque', 'Nm', '1'),
   unit('torque', 'lbf·ft', '1.355818'),
+  unit('flow', 'L/min', '1'),
 ];
 
 /** How else they are written, in small letters. */

@@ -244,6 +244,13 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
   ]);
   expect((await sheet.estimate()).findings[0]!.seen.length).toBe(before + 2);
 
+  // On the row of another finding: it belongs there.
+  await give('drop', sheet.cell('Findings', 'Injector O-rings', 'Fault'), camera, 'b.jpg', 'image/jpeg');
+  await part('evidence').getByText('Injector O-rings: seep fuel').waitFor();
+  await expect.poll(async () => (await sheet.estimate()).findings[1]!.seen.at(-1)!.photo.slice(0, 10)).toBe('data:image');
+  await sheet.button('Undo').click();
+  await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
+
   // One step of undo takes a photo back.
   await sheet.button('Undo').click();
   await expect.poll(() => part('evidence').getByRole('img').count()).toBe(1);

@@ -18,7 +18,7 @@ import type { CardOwner } from './card-grids.js';
 import { CardModel, type CardView } from './card-view.js';
 import type { CatalogueChecked, CatalogueDesk, CatalogueEdit } from './catalogue-desk.js';
 import { type RatesEventMap, sendRates } from './events.js';
-import { defineInnerElements } from './inner-elements.js';
+import { defineInnerElements, LATER } from './inner-elements.js';
 import type { EstimateSource } from './replay-source.js';
 import { ratesStyles } from './styles.js';
 import { type Tab, tabList } from './tabs.js';
@@ -85,7 +85,8 @@ export class BaysheetRates extends LitElement {
   private saved: Rates | null = null;
   private savedCatalogue: Catalogue | null = null;
   private readonly keeper = new VersionKeeper(() => this.requestUpdate());
-  private readonly seen = new Set(['card']);
+  /** Sections that somebody has looked at, once they are loaded; what was never looked at is not made. */
+  private readonly seen = new Set(['card', 'versions']);
   /** The catalogue as it stands on its desk, and the last that prices could be made with. */
   private catalogueNow: Catalogue | null = null;
   private catalogueUsable: Catalogue | null = null;
@@ -208,8 +209,7 @@ export class BaysheetRates extends LitElement {
 
   /** The desk of the catalogue, made where nobody has looked at it yet. */
   private async catalogueDesk(): Promise<CatalogueDesk> {
-    this.seen.add('catalogue');
-    this.requestUpdate();
+    await this.look('catalogue');
     await this.updateComplete;
     const desk = this.renderRoot.querySelector<CatalogueDesk>('baysheet-catalogue-desk')!;
     await desk.updateComplete;
@@ -253,7 +253,17 @@ export class BaysheetRates extends LitElement {
 
   private show(tab: string): void {
     this.tab = tab;
+    this.announced = '';
+    this.look(tab).catch((fault: unknown) => {
+      this.announce(`This section cannot be loaded (${fault instanceof Error ? fault.message : String(fault)}). Choose it again to try again.`);
+    });
+  }
+
+  private async look(tab: string): Promise<void> {
+    if (this.seen.has(tab)) return;
+    await LATER[tab]?.();
     this.seen.add(tab);
+    this.requestUpdate();
   }
 
   private async onOpen(event: Event): Promise<void> {
@@ -284,7 +294,7 @@ export class BaysheetRates extends LitElement {
     const isOurs = sendRates(this, 'baysheet-save', detail);
     this.busy = true;
     try {
-      if (isOurs && this.storage !== null) await this.keeper.keep(rates, catalogue);
+      if (isOurs && this.storage !== null) await this.keeper.keep(rates, this.saved!, catalogue);
       else if (isOurs) this.download(rates);
       this.isSaved(rates);
     } catch (fault) {
@@ -381,6 +391,7 @@ export class BaysheetRates extends LitElement {
         .today=${today()}
         .fault=${this.saveFault}
         .busy=${this.busy}
+        .pending=${view.state.pending.size}
         .open=${this.saving && view.usable !== null}
         @keep=${({ detail }: CustomEvent<string>) => void this.keep(detail)}
         @download=${({ detail }: CustomEvent<string>) => this.download({ ...view.usable!, effectiveFrom: detail || null })}
@@ -388,9 +399,8 @@ export class BaysheetRates extends LitElement {
       ></baysheet-version-save>`;
   }
 
-  /** What was never looked at is not made. */
   private renderPanel(id: string, inside: TemplateResult): TemplateResult {
-    return html`<div role="tabpanel" id="panel-${id}" aria-labelledby="tab-${id}" ?hidden=${id !== this.tab}>${this.seen.has(id) ? inside : nothing}</div>`;
+    return html`<div role="tabpanel" id="panel-${id}" aria-labelledby="tab-${id}" ?hidden=${id !== this.tab}>${this.seen.has(id) ? inside : html`<p>${id === this.tab ? this.announced || 'Loading …' : nothing}</p>`}</div>`;
   }
 
   private renderTools(view: CardView): TemplateResult {

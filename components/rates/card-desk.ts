@@ -9,7 +9,7 @@ import { listActions } from './card-actions.js';
 import { examplesTable } from './card-examples.js';
 import { type CardOwner, LIST_GRIDS, listGrid, settingsGrid } from './card-grids.js';
 import { type CardPlace, type GridName, pendingPlace, problemPlace } from './card-places.js';
-import { type Preset, RULE_PRESETS, TAX_PRESETS } from './card-presets.js';
+import type { Preset } from './card-presets.js';
 import type { SettingsName } from './card-settings.js';
 import type { CardView } from './card-view.js';
 import { markUpPanel, pricesTable, wayLabel } from './cliff-panel.js';
@@ -36,7 +36,7 @@ export class CardDesk extends LitElement {
   @property({ attribute: false }) view: CardView | null = null;
   @property({ attribute: false }) saved: Rates | null = null;
 
-  @state() private presets: readonly Preset[] | null = null;
+  @state() private presets: { readonly heading: string; readonly list: readonly Preset[] } | null = null;
 
   private readonly own: CardOwner = {
     view: () => this.view,
@@ -69,6 +69,12 @@ export class CardDesk extends LitElement {
     if (found !== undefined && !found.disabled) this.owner.commit(found.commands, found.label);
   }
 
+  /** They are loaded when they are asked for: few cards are made anew. */
+  private async offer(of: 'taxes' | 'authorisation'): Promise<void> {
+    const { RULE_PRESETS, TAX_PRESETS } = await import('./card-presets.js');
+    this.presets = of === 'taxes' ? { heading: 'Taxes of a place', list: TAX_PRESETS } : { heading: 'Rule of authorisation of a place', list: RULE_PRESETS };
+  }
+
   private onPreset({ detail }: CustomEvent<Preset>): void {
     this.owner.commit(detail.commands(this.view!), `preset ${detail.place}`);
   }
@@ -92,9 +98,9 @@ export class CardDesk extends LitElement {
             </div>
           </section>
           ${this.renderList('fees', 'Fees')} ${this.renderSettings('supplies', 'Shop supplies')}
-          ${this.renderList('taxes', 'Taxes', html`<button @click=${() => (this.presets = TAX_PRESETS)}>Taxes of a place …</button>`)}
+          ${this.renderList('taxes', 'Taxes', html`<button @click=${() => void this.offer('taxes')}>Taxes of a place …</button>`)}
           ${this.renderSettings('rounding', 'Rounding')}
-          ${this.renderSettings('authorisation', 'Authorisation', html`<button @click=${() => (this.presets = RULE_PRESETS)}>Rule of a place …</button>`)}
+          ${this.renderSettings('authorisation', 'Authorisation', html`<button @click=${() => void this.offer('authorisation')}>Rule of a place …</button>`)}
         </div>
         <aside class="side" aria-label="What the card does">
           <section part="examples">${this.saved === null ? nothing : examplesTable(this.saved, usable)}</section>
@@ -102,8 +108,8 @@ export class CardDesk extends LitElement {
         </aside>
       </div>
       <baysheet-preset
-        heading=${this.presets === TAX_PRESETS ? 'Taxes of a place' : 'Rule of authorisation of a place'}
-        .presets=${this.presets ?? []}
+        heading=${this.presets?.heading ?? ''}
+        .presets=${this.presets?.list ?? []}
         .open=${this.presets !== null}
         @choose=${this.onPreset}
         @close=${() => (this.presets = null)}

@@ -49,9 +49,13 @@ export class VersionKeeper {
     this.changed();
   }
 
-  /** Keeps a version of the card, and the catalogue that it is used with. @throws StorageFault */
-  async keep(rates: Rates, catalogue: Catalogue | null): Promise<void> {
+  /**
+   * Keeps a version of the card, the one before it where the page brought that along, and the catalogue that it is used
+   * with. @throws StorageFault
+   */
+  async keep(rates: Rates, before: Rates, catalogue: Catalogue | null): Promise<void> {
     const store = this.store!;
+    await keepVersion(store, before);
     if (catalogue !== null) await keepVersion(store, catalogue);
     await keepVersion(store, rates);
     await this.read(store);

@@ -17,6 +17,7 @@ import { changesList } from './changes-list.js';
  * @property {string} today ISO 8601
  * @property {string} fault why the version could not be kept
  * @property {boolean} busy it is being kept
+ * @property {number} pending entries that cannot be used, and so are not part of the card
  *
  * @fires {CustomEvent<string>} keep with the day from which it is in force
  * @fires {CustomEvent<string>} download as a file instead, with that day
@@ -29,6 +30,7 @@ export class VersionSave extends SheetDialog {
   @property() today = '';
   @property() fault = '';
   @property({ type: Boolean }) busy = false;
+  @property({ type: Number }) pending = 0;
 
   @state() private day = '';
   @state() private asked = false;
@@ -66,6 +68,7 @@ export class VersionSave extends SheetDialog {
         <span class="fault" id="day-fault">${this.asked && this.day === '' ? 'Say from which day the new version is in force.' : ''}</span>
       </div>
       ${same.length === 0 ? nothing : html`<p>A version from ${formatDate(this.day, rates.locale)} is kept already; from that day on this one takes its place. The other is kept too.</p>`}
+      ${this.pending === 0 ? nothing : html`<p>${this.pending} ${this.pending === 1 ? 'entry' : 'entries'} on the card cannot be used and will not be part of it.</p>`}
       <div>
         <p><strong>What it changes</strong></p>
         ${this.saved === null ? nothing : changesList(ratesDifference(this.saved, rates), rates.locale)}

@@ -12,7 +12,7 @@ import { formatFigure, formatMoney, formatPercent } from '../look/format.js';
 import { knobChoices, type KnobChoice } from './goal-knobs.js';
 import { curve, plot } from './plots/plot.js';
 import { scaleFor } from './plots/scale.js';
-import { counted, replayProgress } from './replay-progress.js';
+import { counted, numbered, replayProgress } from './replay-progress.js';
 import { type EstimateSource, everyNth } from './replay-source.js';
 import { ReplayTask } from './replay-task.js';
 import { tell } from './what-if-events.js';
@@ -197,7 +197,7 @@ export class GoalPane extends LitElement {
     const { answer, choice, figure, sampleOf, after } = asked;
     const write = (value: DecimalString): string => writeFigure(figure, value, this.ratesBefore!.currency, this.locale);
     const name = FIGURE_WORDS[figure][0].toLowerCase();
-    const on = `${counted(answer.priced ?? 0, this.locale)} estimates${sampleOf === null ? '' : ` of ${counted(sampleOf, this.locale)}`}`;
+    const on = `${numbered(answer.priced ?? 0, 'estimate', this.locale)}${sampleOf === null ? '' : ` of ${counted(sampleOf, this.locale)}`}`;
     const trials = answer.tried?.length ?? 0;
     return html`<div class="stack">
       ${after === this.ratesAfter ? nothing : html`<p class="stale">The card has changed since this search.</p>`}

@@ -1,11 +1,12 @@
 import type { KeptStore } from '../storage/port.js';
+import { numbered } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
 
 /** The estimates that a store keeps, each read when it is needed. */
 export async function keptSource(store: KeptStore): Promise<EstimateSource> {
   const entries = await store.list('estimate');
   return {
-    title: entries.length === 1 ? '1 estimate kept here' : `${entries.length} estimates kept here`,
+    title: `${numbered(entries.length, 'estimate', 'en')} kept here`,
     count: entries.length,
     async read(at) {
       const kept = await store.get('estimate', entries[at]!.id);

@@ -19,6 +19,11 @@ export function counted(count: number, locale: string): string {
   return new Intl.NumberFormat(usableLocale(locale)).format(count);
 }
 
+/** A number of things: `1 estimate`, `1,200 estimates`. */
+export function numbered(count: number, thing: string, locale: string): string {
+  return `${counted(count, locale)} ${count === 1 ? thing : `${thing}s`}`;
+}
+
 function timeLeft(seconds: number | null): string {
   if (seconds === null) return '';
   if (seconds < 1) return ', nearly done';

@@ -8,7 +8,7 @@ import { type BadRow, type ClockedColumns, type ClockedTable, readClockedHours }
 import { LEAST_JOBS, type OperationTime, type TimeFeedback, timeFeedback } from '../../src/replay/time-feedback.js';
 import { formatHours } from '../look/format.js';
 import { spreadPicture } from './plots/spread.js';
-import { counted, replayProgress } from './replay-progress.js';
+import { counted, numbered, replayProgress } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
 import { ReplayTask } from './replay-task.js';
 import { timesTable } from './time-table.js';
@@ -146,20 +146,19 @@ export class TimePane extends LitElement {
   private renderFeedback({ file, table, feedback, looked }: Feedback): TemplateResult {
     const { operations, losing } = feedback;
     const proposing = operations.filter(({ proposed }) => proposed !== null);
-    const count = (number: number): string => counted(number, this.locale);
     const jobs = operations.reduce((sum, each) => sum + each.jobs, 0);
     const bad = [...table.bad, ...feedback.bad].sort((a, b) => a.line - b.line);
     const label = `How long the operations took that lose most: ${losing.map(({ title, lost }) => `${title} ${formatHours(lost, this.locale)}`).join(', ')}.`;
     return html`<div class="stack">
       <p>
-        ${file}: ${count(jobs)} jobs of ${count(operations.length)} operations.
+        ${file}: ${numbered(jobs, 'job', this.locale)} of ${numbered(operations.length, 'operation', this.locale)}.
         ${looked ? 'Charged hours are those of past estimates where they were found, else the book hours.' : 'Each job is set beside the book hours.'}
       </p>
       ${table.problems.map((problem) => html`<p class="notice fault">${printProblem(problem)}</p>`)} ${this.renderBad(bad)}
       <h3>Where most hours are lost</h3>
       ${losing.length === 0
         ? html`<p>No operation takes longer than is charged.</p>`
-        : html`<figure class="lanes-${losing.length}">
+        : html`<figure>
               ${spreadPicture(losing, {
                 label,
                 xTitle: 'Clocked hours of a job',

@@ -7,7 +7,7 @@ import { signed } from './what-if-figures.js';
 /** Operations with their charged and clocked hours. */
 export function timesTable(times: readonly OperationTime[], caption: string, locale: string): TemplateResult {
   const hours = (value: string): string => formatHours(value, locale);
-  return html`<table class="ruled">
+  return html`<table class="ruled dense">
     <caption class="unseen">${caption}</caption>
     <thead>
       <tr>

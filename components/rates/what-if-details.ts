@@ -69,7 +69,7 @@ export class WhatIfDetails extends SheetDialog {
     const { before, after } = this.compared;
     const others = new Map(after.lines.map((line) => [line.id, line]));
     return html`<div class="body">
-      <div class="scroll">
+      <div class="scroll" role="region" aria-label="Lines before and after" tabindex="0">
         <table class="ruled">
           <caption class="unseen">Lines before and after</caption>
           <thead>

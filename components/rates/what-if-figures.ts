@@ -74,11 +74,12 @@ export function isZero(value: DecimalString): boolean {
   return !/[1-9]/.test(value);
 }
 
-/** The figures of a replay side by side. */
+/** The figures of a replay side by side; what they are stands beside them, or where there is no room, below. */
 export function figuresTable(result: ReplayResult, locale: string): TemplateResult {
   const { before, after, difference, currency } = result;
   const others = OTHERS.filter((name) => [before[name], after[name]].some((value) => value !== null && !isZero(value)));
   const wage = others.includes('wages');
+  const shown = [...FIRST, ...others];
   return html`<table class="ruled figures" part="figures">
     <caption class="unseen">What past estimates come to before and after</caption>
     <thead>
@@ -90,7 +91,7 @@ export function figuresTable(result: ReplayResult, locale: string): TemplateResu
       </tr>
     </thead>
     <tbody>
-      ${[...FIRST, ...others].map((name) => {
+      ${shown.map((name) => {
         const note = figureNote(name, wage);
         return html`<tr class=${name === 'grossProfit' ? 'main' : ''}>
           <th scope="row">${FIGURE_WORDS[name][0]}${note === '' ? nothing : html` <span class="note">${note}</span>`}</th>
@@ -100,5 +101,11 @@ export function figuresTable(result: ReplayResult, locale: string): TemplateResu
         </tr>`;
       })}
     </tbody>
-  </table>`;
+  </table>
+  <details class="narrow">
+    <summary>What these figures are</summary>
+    <ul class="list">
+      ${shown.map((name) => (figureNote(name, wage) === '' ? nothing : html`<li><strong>${FIGURE_WORDS[name][0]}</strong>: ${figureNote(name, wage)}</li>`))}
+    </ul>
+  </details>`;
 }

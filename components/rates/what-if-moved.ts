@@ -19,7 +19,6 @@ export function movedTable(
     <thead>
       <tr>
         <th scope="col">Estimate</th>
-        <th scope="col">Vehicle</th>
         <th scope="col" class="figure">Before</th>
         <th scope="col" class="figure">After</th>
         <th scope="col" class="figure">Difference</th>
@@ -29,8 +28,7 @@ export function movedTable(
     <tbody>
       ${moved.map(
         (each) => html`<tr>
-          <th scope="row">${each.number || each.id}</th>
-          <td>${each.label}</td>
+          <th scope="row">${each.number || each.id} <span class="note">${each.label}</span></th>
           <td class="figure">${money(each.before)}</td>
           <td class="figure">${money(each.after)}</td>
           <td class="figure">${signed(money(each.change), each.change)}</td>

@@ -13,7 +13,7 @@ import type { KeptStore } from '../storage/port.js';
 import { histogram, histogramTable } from './plots/histogram.js';
 import { droppedFiles, fileSource } from './replay-files.js';
 import { keptSource } from './replay-kept.js';
-import { counted, replayProgress } from './replay-progress.js';
+import { counted, numbered, replayProgress } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
 import { ReplayTask } from './replay-task.js';
 import type { ComparedEstimate } from './what-if-details.js';
@@ -99,7 +99,7 @@ export class WhatIfPane extends LitElement {
     else {
       const { result } = outcome.answer;
       this.worked = { result, catalogue, before, after, source };
-      this.said = `${counted(result.counts.priced, this.locale)} estimates replayed.`;
+      this.said = `${numbered(result.counts.priced, 'estimate', this.locale)} replayed.`;
     }
   }
 
@@ -236,11 +236,11 @@ export class WhatIfPane extends LitElement {
       <h2 id="replay-title">What the change would have done</h2>
       <div class="tools screen-only">
         <div class="field short">
-          <label for="wage">Wage for an hour, if any</label>
+          <label for="wage">Wage an hour, if any</label>
           <input id="wage" inputmode="decimal" autocomplete="off" .value=${this.wage} @change=${(event: Event) => (this.wage = (event.target as HTMLInputElement).value)} />
         </div>
         <button type="button" class="main" ?disabled=${!ready || this.task.running} @click=${this.replay}>
-          ${this.source === null ? 'Replay' : `Replay ${counted(this.source.count, this.locale)} estimates`}
+          ${this.source === null ? 'Replay' : `Replay ${numbered(this.source.count, 'estimate', this.locale)}`}
         </button>
         ${this.source === null ? html`<span class="quiet">Load past estimates first.</span>` : nothing}
       </div>
@@ -254,7 +254,7 @@ export class WhatIfPane extends LitElement {
     const count = (number: number): string => counted(number, this.locale);
     const money = (amount: string): string => formatMoney(amount, currency, this.locale);
     const words = {
-      label: `How the totals of ${count(counts.priced)} estimates change: ${count(changes.up)} rise, ${count(changes.down)} fall, ${count(changes.unchanged)} stay.`,
+      label: `How the totals of ${numbered(counts.priced, 'estimate', this.locale)} change: ${count(changes.up)} rise, ${count(changes.down)} fall, ${count(changes.unchanged)} stay.`,
       xTitle: 'Change of the total',
       yTitle: 'Estimates',
       write: (amount: string) => signed(money(amount), amount),
@@ -263,21 +263,23 @@ export class WhatIfPane extends LitElement {
     return html`
       ${stale ? html`<p class="stale">The card or the estimates have changed since this replay.</p>` : nothing}
       <p>
-        ${count(counts.priced)} estimates, ${source.title}. ${count(changes.up)} rise, ${count(changes.down)} fall, ${count(changes.unchanged)} stay
+        ${source.title}, ${count(counts.priced)} replayed: ${count(changes.up)} rise, ${count(changes.down)} fall, ${count(changes.unchanged)} stay
         as they are.${counts.withoutCost === 0 ? nothing : ` ${count(counts.withoutCost)} parts or sublet lines have no known cost: their whole price counts as margin.`}
       </p>
       <div class="side-by-side">
         <div class="scroll">${figuresTable(result, this.locale)}</div>
-        <figure>
-          <figcaption>How the totals change</figcaption>
-          ${histogram(changes, words)}
-          ${changes.classes.length === 0
-            ? html`<p>No total changes.</p>`
-            : html`<details><summary>The same as a table</summary>${histogramTable(changes, words)}</details>`}
-        </figure>
+        <div class="stack">
+          <figure>
+            <figcaption>How the totals change</figcaption>
+            ${histogram(changes, words)}
+            ${changes.classes.length === 0
+              ? html`<p>No total changes.</p>`
+              : html`<details><summary>The same as a table</summary>${histogramTable(changes, words)}</details>`}
+          </figure>
+          <h3>The estimates that move most</h3>
+          <div class="scroll">${movedTable(moved, currency, this.locale, (each) => void this.look(each))}</div>
+        </div>
       </div>
-      <h3>The estimates that move most</h3>
-      <div class="scroll">${movedTable(moved, currency, this.locale, (each) => void this.look(each))}</div>
       ${leftOutList(result.leftOut, this.locale)}
     `;
   }

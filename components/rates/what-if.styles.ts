@@ -40,13 +40,17 @@ export const whatIfStyles = [
       align-items: end;
     }
 
+    .tools > .quiet {
+      align-self: center;
+    }
+
     .field {
       display: grid;
       gap: 0.125rem;
     }
 
     .field.short {
-      width: 8rem;
+      width: 10rem;
     }
 
     .fields {
@@ -136,6 +140,10 @@ export const whatIfStyles = [
       gap: var(--_gap);
     }
 
+    table.ruled thead td {
+      border-block-end-color: var(--_rule-strong);
+    }
+
     figure {
       margin: 0;
     }
@@ -173,6 +181,48 @@ export const whatIfStyles = [
       font-size: 1.125em;
     }
 
+    td input[type='checkbox'] {
+      display: block;
+    }
+
+    table.dense :is(th, td).figure {
+      padding-inline: 0.375rem;
+    }
+
+    table.dense thead th {
+      white-space: normal;
+    }
+
+    table.dense tbody th {
+      min-width: 9rem;
+    }
+
+    .narrow {
+      display: none;
+    }
+
+    @container (max-width: 34rem) {
+      .figures {
+        font-size: 0.9em;
+      }
+
+      .figures .note {
+        display: none;
+      }
+
+      .narrow {
+        display: block;
+      }
+
+      .fields .wide {
+        grid-column: 1 / -1;
+      }
+
+      table.ruled :is(th, td).figure {
+        padding-inline: 0.375rem;
+      }
+    }
+
     @container (min-width: 62rem) {
       .side-by-side {
         grid-template-columns: minmax(0, 6fr) minmax(0, 5fr);
@@ -186,6 +236,23 @@ export const whatIfStyles = [
 
       details:not([open]) {
         display: none;
+      }
+
+      /* A grid is not broken between pages. */
+      .stack,
+      .side-by-side,
+      section {
+        display: block;
+      }
+
+      .stack > *,
+      .side-by-side > *,
+      section > * {
+        margin-block-end: 0.75rem;
+      }
+
+      table.ruled:not(.figures) {
+        break-inside: auto;
       }
     }
   `,

@@ -2,22 +2,22 @@ import type { Catalogue } from '../documents/catalogue.js';
 import { parseEstimate } from '../documents/estimate.js';
 import { hasErrors, type Problem } from '../documents/problem.js';
 import type { Rates } from '../documents/rates.js';
-import { type Decimal, decimal, ZERO } from '../number/decimal.js';
+import { decimal, type DecimalString, printPlain, ZERO } from '../number/decimal.js';
 import { Pricer, type Reckoning } from '../pricing/pricer.js';
 import { chargedHours } from '../pricing/print.js';
 import type { ClockedHours } from './clocked-hours.js';
 import { indexSides } from './sides.js';
 import { type Estimates, forEachEstimate, type StreamOptions } from './stream.js';
 
-/** What one estimate charges for one operation, all its lines together. */
+/** What one estimate charges for one operation, all its lines together, in hours. */
 export interface ChargedJob {
-  readonly book: Decimal;
-  readonly charged: Decimal;
+  readonly book: DecimalString;
+  readonly charged: DecimalString;
   /** Whether the book hours are just those of the catalogue: one line, one unit, nothing added or typed over. */
   readonly plain: boolean;
 }
 
-/** What estimates charge for the operations that a table names. */
+/** What estimates charge for the operations that a table names; plain data, which may be sent to and from a worker. */
 export interface ChargedJobs {
   /** Those of the table's estimates that were found, under the name that the table gives them. */
   readonly estimates: ReadonlySet<string>;
@@ -74,8 +74,8 @@ function byOperation(results: Reckoning['results']): Map<string, ChargedJob> {
     const known = jobs.get(operation.id);
     const alone = known === undefined && units === 1 && positions.length <= 1;
     jobs.set(operation.id, {
-      book: (known?.book ?? ZERO).plus(draft.bookHours),
-      charged: (known?.charged ?? ZERO).plus(chargedHours(draft, share, priced)),
+      book: printPlain(draft.bookHours.plus(known?.book ?? ZERO)),
+      charged: printPlain(chargedHours(draft, share, priced).plus(known?.charged ?? ZERO)),
       plain: alone && draft.bookHours.eq(decimal(operation.bookHours)),
     });
   }

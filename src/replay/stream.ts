@@ -18,7 +18,7 @@ export interface StreamOptions {
 }
 
 /** So many at a time take about as long as a frame of the screen. */
-const BETWEEN_BREATHS = 20;
+const BETWEEN_BREATHS = 10;
 
 /**
  * Gives each estimate to `take` and lets go of it. Between a few of them everything else that waits gets its turn, so

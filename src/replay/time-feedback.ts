@@ -22,7 +22,7 @@ export interface OperationTime {
   readonly ratio: DecimalString;
   /** Clocked − charged; below zero where hours are gained. */
   readonly lost: DecimalString;
-  /** Of the clocked hours of a job: the quartiles are by `quantile.ts`. */
+  /** Of the clocked hours of a job, to a hundredth: the quartiles are by `quantile.ts`. */
   readonly spread: {
     readonly least: DecimalString;
     readonly lowerQuartile: DecimalString;
@@ -117,8 +117,9 @@ function jobOf(clocked: Decimal, operation: Operation, estimate: string | null, 
   }
   const job = charged.jobs.get(jobKey(estimate, operation.id));
   if (job === undefined) return null;
-  const tells = job.plain && job.charged.gt(ZERO);
-  return { clocked, charged: job.charged, alone: tells ? clocked.plus(job.book).minus(job.charged) : null, byBook: false };
+  const [book, paid] = [decimal(job.book), decimal(job.charged)];
+  const tells = job.plain && paid.gt(ZERO);
+  return { clocked, charged: paid, alone: tells ? clocked.plus(book).minus(paid) : null, byBook: false };
 }
 
 function timeOf(operation: Operation, jobs: readonly Job[], stepHours: Decimal): OperationTime {
@@ -136,11 +137,11 @@ function timeOf(operation: Operation, jobs: readonly Job[], stepHours: Decimal):
     ratio: charged.div(clocked).toFixed(2),
     lost: printPlain(clocked.minus(charged)),
     spread: {
-      least: printPlain(sorted[0]!),
-      lowerQuartile: printPlain(quartile(sorted, 1)),
-      median: printPlain(quartile(sorted, 2)),
-      upperQuartile: printPlain(quartile(sorted, 3)),
-      most: printPlain(sorted.at(-1)!),
+      least: hundredths(sorted[0]!),
+      lowerQuartile: hundredths(quartile(sorted, 1)),
+      median: hundredths(quartile(sorted, 2)),
+      upperQuartile: hundredths(quartile(sorted, 3)),
+      most: hundredths(sorted.at(-1)!),
     },
     proposed: propose(operation, jobs, stepHours),
   };
@@ -153,6 +154,10 @@ function propose(operation: Operation, jobs: readonly Job[], stepHours: Decimal)
   const bookHours = max(median, stepHours);
   if (bookHours.eq(decimal(operation.bookHours))) return null;
   return { bookHours: printPlain(bookHours), jobs: alone.length, heldBySteps: stepHours.gt(median) };
+}
+
+function hundredths(hours: Decimal): DecimalString {
+  return printPlain(roundToDigits(hours, 2, 'half-up'));
 }
 
 function rising(values: readonly Decimal[]): Decimal[] {

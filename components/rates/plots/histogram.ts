@@ -17,7 +17,7 @@ interface Words {
 /** How many estimates changed by how much: a bar for each class, those that fall hollow, and a line at no change. */
 export function histogram({ classes, unchanged }: Changes, words: Words): TemplateResult | typeof nothing {
   if (classes.length === 0) return nothing;
-  const x = scaleFor(['0', classes[0]!.from, classes.at(-1)!.to], 6);
+  const x = scaleFor(['0', classes[0]!.from, classes.at(-1)!.to], 4);
   const y = scaleFor(['0', ...classes.map(({ count }) => String(count))], 4);
   const ticks = y.ticks.filter((tick) => !tick.includes('.'));
   const bars = classes.map(({ from, to, count }) => {

@@ -6,6 +6,11 @@ export const plotStyles = css`
     padding: 2rem 0.75rem 3.25rem var(--plot-start, 4.5rem);
   }
 
+  /* Without figures at the side. */
+  .plot.flush {
+    padding-inline-start: 0;
+  }
+
   .plot svg {
     overflow: visible;
   }

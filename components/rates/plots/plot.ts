@@ -22,11 +22,14 @@ export interface PlotFrame {
   /** How a tick of the x axis is written, and of the y axis where that is different. */
   readonly write: (figure: DecimalString) => string;
   readonly writeY?: (figure: DecimalString) => string;
+  /** In em, for a picture whose height depends on what is in it; else the style sheet says. */
+  readonly height?: number;
 }
 
-export function plot({ label, x, y, xTitle, yTitle, write, writeY = write }: PlotFrame, inside: unknown): TemplateResult {
-  return html`<div class="plot">
-    <svg class="field" role="img" aria-label=${label}>
+export function plot({ label, x, y, xTitle, yTitle, write, writeY = write, height }: PlotFrame, inside: unknown): TemplateResult {
+  // As a property: a strict policy forbids style attributes.
+  return html`<div class=${y.ticks.length === 0 ? 'plot flush' : 'plot'}>
+    <svg class="field" role="img" aria-label=${label} .style=${height === undefined ? '' : `height: ${height}em`}>
       <g aria-hidden="true">
         ${y.ticks.map(
           (tick) => svg`<line class="grid" x1="0" x2="100%" y1=${down(y, tick)} y2=${down(y, tick)} />

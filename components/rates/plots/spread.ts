@@ -4,6 +4,9 @@ import type { OperationTime } from '../../../src/replay/time-feedback.js';
 import { along, percent, plot } from './plot.js';
 import { scaleFor } from './scale.js';
 
+/** Height of one operation, in em. */
+const LANE = 2.75;
+
 interface Words {
   readonly label: string;
   readonly xTitle: string;
@@ -22,14 +25,14 @@ export function spreadPicture(times: readonly OperationTime[], words: Words): Te
   // Lanes are counted from the top; the scale only gives the frame its height.
   const y = { from: '0', to: '1', ticks: [], at: Number };
   const rows = times.map(({ title, spread, bookHours }, i) => {
-    const middle = percent((i + 0.65) * lane);
+    const middle = percent((i + 0.7) * lane);
     const [from, to] = [x.at(spread.lowerQuartile), x.at(spread.upperQuartile)];
     const half = lane * 0.16;
-    return svg`<text x="0" y=${percent((i + 0.38) * lane)}>${title}</text>
+    return svg`<text x="0" y=${percent((i + 0.42) * lane)}>${title}</text>
       <line class="whisker" x1=${along(x, spread.least)} x2=${along(x, spread.most)} y1=${middle} y2=${middle} />
-      <rect class="box" x=${percent(from)} width=${percent(Math.max(to - from, 0.002))} y=${percent((i + 0.65) * lane - half)} height=${percent(half * 2)} />
-      <line class="median" x1=${along(x, spread.median)} x2=${along(x, spread.median)} y1=${percent((i + 0.65) * lane - half)} y2=${percent((i + 0.65) * lane + half)} />
+      <rect class="box" x=${percent(from)} width=${percent(Math.max(to - from, 0.002))} y=${percent((i + 0.7) * lane - half)} height=${percent(half * 2)} />
+      <line class="median" x1=${along(x, spread.median)} x2=${along(x, spread.median)} y1=${percent((i + 0.7) * lane - half)} y2=${percent((i + 0.7) * lane + half)} />
       <svg x=${along(x, bookHours)} y=${middle} class="book"><path d="M0,-6 L6,0 L0,6 L-6,0 Z" /></svg>`;
   });
-  return plot({ label: words.label, x, y, xTitle: words.xTitle, yTitle: words.mark, write: words.write }, rows);
+  return plot({ label: words.label, x, y, xTitle: words.xTitle, yTitle: words.mark, write: words.write, height: times.length * LANE }, rows);
 }

@@ -82,7 +82,7 @@ describe('charged beside clocked', () => {
     expect(operations[0]).toEqual({
       operation: 'gasket', title: 'Renew the gasket', bookHours: '2.0', jobs: 4, byBook: 4,
       charged: '8', clocked: '10', ratio: '0.80', lost: '2',
-      spread: { least: '2', lowerQuartile: '2.375', median: '2.5', upperQuartile: '2.625', most: '3' },
+      spread: { least: '2', lowerQuartile: '2.38', median: '2.5', upperQuartile: '2.63', most: '3' },
       proposed: null,
     });
     expect(operations[1]).toMatchObject({ operation: 'ring', charged: '6', clocked: '4', ratio: '1.50', lost: '-2' });

@@ -123,7 +123,7 @@ export const partsRunStyles = css`
 
     tbody tr {
       display: grid;
-      grid-template-columns: 2.5rem 1fr 1fr;
+      grid-template-columns: 2.5rem minmax(0, 1fr) minmax(0, 1fr);
       gap: 0.25rem 0.5rem;
       padding-block: 0.5rem;
     }
@@ -147,10 +147,12 @@ export const partsRunStyles = css`
 
     tbody .state {
       grid-column: 2;
+      width: auto;
     }
 
     tbody .note {
       grid-column: 3;
+      width: auto;
     }
   }
 `;

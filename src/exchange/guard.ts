@@ -3,27 +3,37 @@
  * begins with `=`, `+`, `-`, `@`, a tab, a carriage return or a line feed, whoever wrote it. Names and notes come from
  * customers and from other shops, so no cell of ours may begin so.
  *
- * The rule. A cell is *live* when its first character, blanks aside, is one of these (or `=`, `+`, `-`, `@` in their
- * full-width forms, which some spreadsheets take for them), unless the whole cell is one signed figure such as
- * `-150.00` or `-1.234,50`: a figure computes nothing and must stay a figure. On the way out a live cell gets an
- * apostrophe before it. A cell that begins with apostrophes before something live gets one more, so that on the way in
- * exactly one is taken off and every text comes back as it was: `unguardCell(guardCell(text)) === text`.
+ * The rule, in two halves.
+ * 1. A cell is *live* when its first character, blanks and quotes aside, is one of these (or `=`, `+`, `-`, `@` in their full-width
+ *    forms, which some spreadsheets take for them). It gets an apostrophe before it. Not so a cell that is one signed
+ *    figure and nothing else, such as `-150.00` or `-1.234,50`: it computes nothing and must stay a figure.
+ * 2. A spreadsheet that expects another separator ends a cell where none should end, and quotes do not hold it there. So
+ *    inside a cell too, what would begin one (`=` and so on after a comma, a semicolon, a tab or a line break, blanks and
+ *    quotes aside, unless it is a figure) gets an apostrophe.
  *
- * Quotes and separators, the other half of OWASP's rule, are the business of `print-table.ts`.
+ * Where apostrophes stand before something live already, one more is put before them, and on the way in exactly one is
+ * taken off: `unguardCell(guardCell(text)) === text` for every text. On the way in the guard of another program, which
+ * puts its apostrophe in the same place, comes off too: `'=A1` is `=A1`, `'-5` is `-5`; `'til noon` stays as it is.
  */
 
 /** What comes after any apostrophes and makes a cell live. */
-const LIVE = /^'*(?:[\t\r\n]|[\s\u200b\ufeff]*[=+\-@＝＋－＠])/;
+const LIVE = /^'*(?:[\t\r\n]|[\s\u200b\ufeff"]*[=+\-@＝＋－＠])/;
 
 /** What only looks live: one signed figure, with or without separators and a percent sign. */
 const FIGURE = /^[+-]\d+(?:[.,'’\u00a0\u202f]\d+)*\u00a0?%?$/;
 
+/** What would be live if a cell began after one of the separators. */
+const LIVE_INSIDE = /([,;\t\r\n][\s\u200b\ufeff"]*)(?![+-]\d+(?:\.\d+)?%?\s*(?:[,;\t\r\n]|$))('*[=+\-@＝＋－＠])/g;
+const GUARDED_INSIDE = /([,;\t\r\n][\s\u200b\ufeff"]*)'('*[=+\-@＝＋－＠])/g;
+
 /** A cell as it may be written into a table. */
 export function guardCell(text: string): string {
-  return LIVE.test(text) && !FIGURE.test(text) ? `'${text}` : text;
+  const inside = text.replace(LIVE_INSIDE, "$1'$2");
+  return LIVE.test(inside) && !FIGURE.test(inside) ? `'${inside}` : inside;
 }
 
 /** A cell as it was before it was guarded, here or by another program that follows the same advice. */
 export function unguardCell(cell: string): string {
-  return cell.startsWith("'") && LIVE.test(cell) ? cell.slice(1) : cell;
+  const inside = cell.startsWith("'") && LIVE.test(cell) ? cell.slice(1) : cell;
+  return inside.replace(GUARDED_INSIDE, '$1$2');
 }

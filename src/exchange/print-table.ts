@@ -20,8 +20,7 @@ export function tableForm(locale: string): TableForm {
 
 /**
  * Rows of cells as the text of a table (RFC 4180 with the separator of the form). Every cell is guarded against
- * formulas; a cell with a quote, a line break or any of the separators is quoted, also one that this form does not
- * use, so that a spreadsheet that takes another one for it still finds no cell of its own making.
+ * formulas; a cell with a quote, a line break or any of the separators, also those that this form does not use, is quoted.
  */
 export function printTable(rows: readonly (readonly string[])[], { separator }: Pick<TableForm, 'separator'>): string {
   return rows.map((row) => `${row.map((cell) => quoteWhereNeeded(guardCell(cell))).join(separator)}\r\n`).join('');

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { DICTIONARY_2 } from '../../../src/share/dictionary.js';
 import { logOdds, probability } from '../../../src/share/logistic.js';
 import { packText, unpackText } from '../../../src/share/text-coder.js';
-import { TextModel } from '../../../src/share/text-model.js';
+import { textModel } from '../../../src/share/text-model.js';
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 const dictionary = utf8(DICTIONARY_2);
@@ -66,7 +66,7 @@ describe(`packText and unpackText (seed ${seed})`, () => {
 
   it('take what the guesses are worth and a byte or two: -log2 of the probability of each bit (Shannon 1948)', () => {
     const text = utf8('The pads at the left front wheel are worn below their limit.\nThe pads at the right front wheel are worn, too.\n');
-    const model = new TextModel(dictionary.length + text.length);
+    const model = textModel(dictionary.length + text.length);
     let worth = 0;
     for (const [bytes, counts] of [[dictionary, false], [text, true]] as const) {
       for (const byte of bytes) {

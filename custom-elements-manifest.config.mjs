@@ -4,6 +4,8 @@ const SHIPPED = new Map([
   ['components/estimate/define.ts', 'dist/estimate.define.js'],
   ['components/customer/baysheet-customer.ts', 'dist/customer.class.js'],
   ['components/customer/define.ts', 'dist/customer.define.js'],
+  ['components/rates/baysheet-rates.ts', 'dist/rates.class.js'],
+  ['components/rates/define.ts', 'dist/rates.define.js'],
 ]);
 
 /** `define('baysheet-estimate', BaysheetEstimate)` registers as `customElements.define` does, which alone is known here. */

@@ -39,14 +39,18 @@ export default defineConfig(({ mode }) => {
   if (mode === 'package') return packageBuild;
   if (mode === 'one-file-estimate') return oneFileBuild('estimate');
   if (mode === 'one-file-customer') return oneFileBuild('customer');
+  if (mode === 'one-file-rates') return oneFileBuild('rates');
   if (mode === 'customer-page') return customerPageBuild;
   return demo;
 });
 
 const shared: UserConfig = {
   root,
+  // Files that a script asks for lie beside it, wherever that is.
+  base: './',
   publicDir: false,
   resolve: { alias: absentModules },
+  worker: { format: 'es', rolldownOptions: { output: { entryFileNames: '[name].js' } } },
 };
 
 const packageBuild: UserConfig = {
@@ -64,6 +68,8 @@ const packageBuild: UserConfig = {
         'estimate.define': from('components/estimate/define.ts'),
         'customer.class': from('components/customer/baysheet-customer.ts'),
         'customer.define': from('components/customer/define.ts'),
+        'rates.class': from('components/rates/baysheet-rates.ts'),
+        'rates.define': from('components/rates/define.ts'),
       },
       formats: ['es'],
     },
@@ -88,7 +94,7 @@ const scriptBuild: UserConfig['build'] = {
   modulePreload: false,
 };
 
-const oneFileBuild = (element: 'estimate' | 'customer'): UserConfig => ({
+const oneFileBuild = (element: 'estimate' | 'customer' | 'rates'): UserConfig => ({
   ...shared,
   ...(element === 'customer' ? { resolve: { alias: [...lightLibraries, ...everythingAtOnce] }, plugins: [compactLiterals()] } : {}),
   build: {

@@ -1,19 +1,21 @@
 /**
- * Gets a fresh clone ready, so that one command is enough: `node tests/support/setup.mjs [packages] [chromium]`.
+ * Gets a fresh clone ready, so that one command is enough: `node tests/support/setup.mjs [packages] [chromium] [nats-server]`.
  * Without dependencies, because it runs before any package is installed.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findChromium } from './find-chromium.mjs';
+import { findNatsServer, UNPACKED } from './find-nats-server.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
 for (const need of process.argv.slice(2)) {
   if (need === 'packages') installPackages();
   else if (need === 'chromium') installChromium();
-  else stop(`setup.mjs knows "packages" and "chromium", not "${need}".`);
+  else if (need === 'nats-server') unpackNatsServer();
+  else stop(`setup.mjs knows "packages", "chromium" and "nats-server", not "${need}".`);
 }
 
 function installPackages() {
@@ -70,6 +72,29 @@ function installChromium() {
   run(asRoot, ['apt-get', 'update']);
   run(asRoot, ['apt-get', 'install', '-y', '--no-install-recommends', 'chromium']);
   if (findChromium() === null) stop(howToInstall());
+}
+
+/**
+ * For the tests of the cluster. Debian's package would start a service as it is installed, so it is only unpacked, beside
+ * the packages; that needs no root. Where it cannot be had, the other tests run all the same, and those of the cluster
+ * fail and say why.
+ */
+function unpackNatsServer() {
+  if (findNatsServer() !== null || process.env.NATS_SERVER_PATH) return;
+  if (process.platform !== 'linux' || !existsSync('/usr/bin/apt-get')) return;
+  console.log('Getting nats-server with apt-get for the tests of the cluster …');
+  mkdirSync(UNPACKED, { recursive: true });
+  /** @param {'ignore' | 'inherit'} stdio */
+  const download = (stdio) => spawnSync('apt-get', ['download', 'nats-server'], { cwd: UNPACKED, stdio }).status === 0;
+  if (!download('ignore')) {
+    const asRoot = rootPrefix();
+    const [program = '', ...args] = [...(asRoot ?? []), 'apt-get', 'update'];
+    if (asRoot !== null) spawnSync(program, args, { stdio: 'inherit' });
+    download('inherit');
+  }
+  const file = readdirSync(UNPACKED).find((name) => name.endsWith('.deb'));
+  if (file !== undefined) spawnSync('dpkg-deb', ['-x', file, '.'], { cwd: UNPACKED, stdio: 'inherit' });
+  if (findNatsServer() === null) console.error('nats-server could not be had: the tests of the cluster will fail. Install it, or set NATS_SERVER_PATH to one that is there.');
 }
 
 /**

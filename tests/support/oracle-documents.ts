@@ -204,16 +204,18 @@ export interface EstimateDoc {
   concern: string;
   cause: string;
   correction: string;
-  rounds: { n: number; method: string; clean: boolean; note: string }[];
+  rounds: { n: number; method: string; clean: boolean; note: string; methodId?: string; reading?: string; closing?: boolean }[];
   findings: {
     id: string;
     round: number;
     component: string;
     position: string;
     fault: string;
-    seen: { how: string; note: string; reading: string; photo: string }[];
+    seen: { how: string; note: string; reading: string; photo: string; alt?: string; forCustomer?: boolean }[];
     urgency: string;
     text: string;
+    plugged?: string;
+    codes?: string[];
   }[];
   lines: LineDoc[];
   discounts: DiscountDoc[];

@@ -12,6 +12,11 @@ import { estimateSchema } from '../../../src/documents/estimate.js';
 import { ratesSchema } from '../../../src/documents/rates.js';
 import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine } from '../../support/builders.js';
 
+const methods = [
+  { id: 'm', title: 'Pressure test', unit: 'kPa', start: '100', minutes: '15', drop: '2', least: null, most: null, cautions: ['c'], closing: 'o', basis: 'invented' },
+  { id: 'n', title: 'Voltage', unit: 'V', start: null, minutes: null, drop: null, least: '-1', most: '14.8', cautions: [], closing: null, basis: '' },
+];
+
 const fullCatalogue = aCatalogue({
   cautions: [{ id: 'c', text: 'Hot.' }],
   components: [{ id: 'k', title: 'Hose', positions: ['feed'] }],
@@ -20,6 +25,7 @@ const fullCatalogue = aCatalogue({
   steps: [aStep('s', '0.6', { needs: ['s2'], parts: [{ part: 'p', qty: '6', each: true }], cautions: ['c'] })],
   operations: [anOperation('o', '1.4', { steps: ['s'], includes: ['i'], parts: [{ part: 'p', qty: '2' }], fees: ['f'], cautions: ['c'] })],
   overlaps: [{ between: ['o', 'i'], hours: '0.4' }],
+  ...{ methods },
 });
 
 const fullRates = aRateCard({
@@ -42,8 +48,12 @@ const fullEstimate = anEstimate([
   feeLine('l5', '-12.00'),
   { id: 'l6', kind: 'note', text: 'A note.' },
 ], {
-  rounds: [{ n: 1, method: 'pressure', clean: false, note: '' }],
-  findings: [{ id: 'f', round: 1, component: 'k', position: 'feed', fault: 'leaks', seen: [{ how: 'dye', note: '', reading: '', photo: '' }], urgency: 'now', text: '' }],
+  rounds: [{ n: 1, method: 'pressure', clean: false, note: '', methodId: 'm', reading: '5 V', closing: false }],
+  findings: [{
+    id: 'f', round: 1, component: 'k', position: 'feed', fault: 'leaks', urgency: 'now', text: '', plugged: 'bung', codes: ['P0171', 'U0100-87'],
+    seen: [{ how: 'dye', note: '', reading: '', photo: '', alt: 'a hose', forCustomer: false }],
+  }],
+  ...{ codes: [{ code: 'P0171', note: '' }] },
   discounts: [{ id: 'd', title: 'Discount', percent: '10', amount: null, on: ['labour'], lines: ['l1'] }],
 });
 

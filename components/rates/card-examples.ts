@@ -35,7 +35,7 @@ export function examplesTable(before: Rates, after: Rates | null): TemplateResul
       </tbody>
     </table>
     <p class="quiet">
-      ${changed === 0 ? 'As under the saved card.' : `${changed} differ from the saved card, whose figures are struck through.`} With supplies and taxes;
+      ${changed === 0 ? 'As under the saved card.' : `${changed} ${changed === 1 ? 'differs' : 'differ'} from the saved card, whose figures are struck through.`} With supplies and taxes;
       no discount.
     </p>`;
 }

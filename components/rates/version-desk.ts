@@ -105,8 +105,8 @@ export class VersionDesk extends LitElement {
             <th scope="col">Title</th>
             <th scope="col">Saved</th>
             <th scope="col">Content hash</th>
-            <th scope="col"></th>
-            <th scope="col" class="screen-only"></th>
+            <th scope="col">Standing</th>
+            <th scope="col" class="screen-only">What to do with it</th>
           </tr>
         </thead>
         <tbody>
@@ -118,8 +118,8 @@ export class VersionDesk extends LitElement {
               <td><code>${version.hash.slice(0, 12)}</code></td>
               <td>${version === current ? html`<strong>in force today</strong>` : nothing}</td>
               <td class="screen-only">
-                <button aria-label="Work on the version from ${dayText(version, locale)}" @click=${() => this.tell('open', version)}>Work on it</button>
-                <button aria-label="The version from ${dayText(version, locale)} as a file" @click=${() => this.tell('download', version)}>As a file</button>
+                <button aria-label="Work on it: the version from ${dayText(version, locale)}" @click=${() => this.tell('open', version)}>Work on it</button>
+                <button aria-label="As a file: the version from ${dayText(version, locale)}" @click=${() => this.tell('download', version)}>As a file</button>
               </td>
             </tr>`,
           )}

@@ -197,7 +197,7 @@ export class CatalogueDesk extends LitElement {
     const last = this.lastView;
     if (last?.state === current && last.index.rates === this.rates && last.locale === locale && last.faults === faults) return last;
     const known = last?.index.draft === current.draft && last.index.rates === this.rates ? last.index : null;
-    this.lastView = { state: current, index: known ?? new CatalogueIndex(current.draft, this.rates), locale, faults };
+    this.lastView = { state: current, index: known ?? new CatalogueIndex(current.draft, this.rates, last?.index), locale, faults };
     return this.lastView;
   }
 

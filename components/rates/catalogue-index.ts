@@ -7,15 +7,20 @@ import { countUses, type LinkTarget } from '../../src/store/catalogue-links.js';
 
 /** What the desk looks up in a draft, worked out when it is first asked for. The draft need not make sense. */
 export class CatalogueIndex {
-  private titles = new Map<LinkTarget, ReadonlyMap<string, string>>();
+  private readonly titles = new Map<LinkTarget, ReadonlyMap<string, string>>();
   private uses: ReturnType<typeof countUses> | null = null;
   private needs: ReadonlyMap<string, readonly string[]> | null = null;
-  private hours = new Map<string, string>();
+  private readonly hours: Map<string, string>;
 
+  /** @param before the index of the draft a moment ago, which knows already what has not changed */
   constructor(
     readonly draft: CatalogueDraft,
     readonly rates: Rates | null,
-  ) {}
+    before: CatalogueIndex | null = null,
+  ) {
+    // Own hours are looked up by what they are made of, and so hang on the steps alone.
+    this.hours = before !== null && before.draft.steps === draft.steps ? before.hours : new Map();
+  }
 
   /** Titles by id of all that a link to `target` can name; none known where it is in a rate card that is not there. */
   titlesOf(target: LinkTarget): ReadonlyMap<string, string> {

@@ -19,9 +19,14 @@ interface Kept {
  * thousands is looked through with every entry, but made only once.
  */
 export class CatalogueRows {
-  private kept = new WeakMap<CatalogueRow, Kept>();
+  private readonly kept = new WeakMap<CatalogueRow, Kept>();
+  private readonly columns: readonly CatalogueColumn<never>[];
+  private readonly computed: readonly CatalogueColumn<never>[];
 
-  constructor(private readonly list: CatalogueList) {}
+  constructor(private readonly list: CatalogueList) {
+    this.columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
+    this.computed = this.columns.filter(({ id }) => COMPUTED.has(id));
+  }
 
   /** @param shown which rows; all of them unless it says otherwise */
   of(view: CatalogueView, shown: ((row: CatalogueRow) => boolean) | null): SheetRow[] {
@@ -35,9 +40,10 @@ export class CatalogueRows {
 
   private row(entry: CatalogueRow, view: CatalogueView, pending: ReadonlyMap<string, PendingEntry> | undefined, faults: ReadonlyMap<string, CellFault> | undefined): SheetRow {
     const { list } = this;
-    const columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
-    const computed = columns.filter(({ id }) => COMPUTED.has(id)).map((column) => column.show(entry as never, view));
-    const signs = JSON.stringify([view.locale, computed, [...(pending ?? [])], [...(faults ?? [])]]);
+    const { columns } = this;
+    const computed = this.computed.map((column) => column.show(entry as never, view));
+    const noted = pending === undefined && faults === undefined ? '' : JSON.stringify([[...(pending ?? [])], [...(faults ?? [])]]);
+    const signs = `${view.locale} ${computed.join(' ')} ${noted}`;
     const known = this.kept.get(entry);
     if (known?.signs === signs) return known.row;
     const cells = columns.map((column) => [column.id, cellOf(column, entry, view, pending?.get(column.id), faults?.get(column.id))] as const);

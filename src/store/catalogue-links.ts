@@ -47,18 +47,32 @@ export function countUses(draft: CatalogueDraft): ReadonlyMap<LinkTarget, Readon
   const counts = new Map<LinkTarget, Map<string, number>>(TARGETS.map((target) => [target, new Map()]));
   for (const list of Object.keys(changers) as CatalogueList[]) {
     for (const row of draft[list] as readonly CatalogueRow[]) {
-      for (const target of TARGETS_OF[list]) {
-        const seen = new Set<string>();
-        changeLinks(list, row, target, (id) => {
-          seen.add(id);
-          return id;
-        });
+      for (const [target, id] of linksOf(list, row)) {
         const count = counts.get(target)!;
-        for (const id of seen) count.set(id, (count.get(id) ?? 0) + 1);
+        count.set(id, (count.get(id) ?? 0) + 1);
       }
     }
   }
   return counts;
+}
+
+type Link = readonly [target: LinkTarget, id: string];
+const knownLinks = new WeakMap<CatalogueRow, readonly Link[]>();
+
+/** What an entry names, each once. */
+function linksOf(list: CatalogueList, row: CatalogueRow): readonly Link[] {
+  const known = knownLinks.get(row);
+  if (known !== undefined) return known;
+  const found = TARGETS_OF[list].flatMap((target) => {
+    const ids = new Set<string>();
+    changeLinks(list, row, target, (id) => {
+      ids.add(id);
+      return id;
+    });
+    return [...ids].map((id): Link => [target, id]);
+  });
+  knownLinks.set(row, found);
+  return found;
 }
 
 /** The one table of what names what. */

@@ -44,6 +44,7 @@ interface Asked {
  * Which rate brings a figure to a target? Answered by replaying past estimates again and again.
  *
  * @property {Catalogue | null} catalogue what estimates are priced with
+ * @property {Catalogue | null} catalogueAfter another catalogue for the card that is turned; null: the same
  * @property {Rates | null} ratesBefore the card that "as before" goes by
  * @property {Rates | null} ratesAfter the card that is turned
  * @property {EstimateSource | null} source past estimates
@@ -56,6 +57,7 @@ export class GoalPane extends LitElement {
   static override styles = whatIfStyles;
 
   @property({ attribute: false }) catalogue: Catalogue | null = null;
+  @property({ attribute: false }) catalogueAfter: Catalogue | null = null;
   @property({ attribute: false }) ratesBefore: Rates | null = null;
   @property({ attribute: false }) ratesAfter: Rates | null = null;
   @property({ attribute: false }) source: EstimateSource | null = null;
@@ -81,7 +83,8 @@ export class GoalPane extends LitElement {
     const nth = this.sample ? Math.ceil(source.count / SAMPLE) : 1;
     const { figure } = this;
     const goal = { knob: choice.knob, from: read.from, to: read.to, step: read.step, figure, target: read.target };
-    const outcome = await this.task.run({ name: 'goal', of: { catalogue, before, after, goal, wage: read.wage } }, everyNth(source, nth));
+    const side = { rates: after, catalogue: this.catalogueAfter };
+    const outcome = await this.task.run({ name: 'goal', of: { catalogue, before, after: side, goal, wage: read.wage } }, everyNth(source, nth));
     if (outcome.how === 'cancelled') this.said = 'The search was cancelled.';
     else if (outcome.how === 'failed') [this.said, this.fault] = ['', `The search broke off (${outcome.message}).`];
     else {

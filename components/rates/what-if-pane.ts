@@ -26,6 +26,7 @@ import { whatIfStyles } from './what-if.styles.js';
 interface Worked {
   readonly result: ReplayResult;
   readonly catalogue: Catalogue;
+  readonly catalogueAfter: Catalogue | null;
   readonly before: Rates;
   readonly after: Rates;
   readonly source: EstimateSource;
@@ -81,7 +82,7 @@ export class WhatIfPane extends LitElement {
 
   /** Replays the estimates that are loaded; what is shown stays until there is something new. */
   async replay(): Promise<void> {
-    const { catalogue, ratesBefore: before, ratesAfter: after, source } = this;
+    const { catalogue, catalogueAfter, ratesBefore: before, ratesAfter: after, source } = this;
     if (catalogue === null || before === null || after === null || source === null) return;
     const wage = this.wage.trim() === '' ? null : readFigure(this.wage, this.locale);
     if (wage?.ok === false) {
@@ -90,7 +91,7 @@ export class WhatIfPane extends LitElement {
     }
     this.fault = '';
     this.said = 'The replay runs.';
-    const side = this.catalogueAfter === null ? after : { rates: after, catalogue: this.catalogueAfter };
+    const side = { rates: after, catalogue: catalogueAfter };
     const job = { name: 'replay', of: { catalogue, before, after: side, wage: wage?.value ?? null } } as const;
     const outcome = await this.task.run(job, source);
     if (outcome.how === 'cancelled') this.said = this.worked === null ? 'The replay was cancelled.' : 'The replay was cancelled. What is shown is the one before.';
@@ -98,7 +99,7 @@ export class WhatIfPane extends LitElement {
     else if (!outcome.answer.ok) this.fail(`Nothing was replayed. ${outcome.answer.problems.map(printProblem).join(' ')}`);
     else {
       const { result } = outcome.answer;
-      this.worked = { result, catalogue, before, after, source };
+      this.worked = { result, catalogue, catalogueAfter, before, after, source };
       this.said = `${numbered(result.counts.priced, 'estimate', this.locale)} replayed.`;
     }
   }
@@ -145,12 +146,12 @@ export class WhatIfPane extends LitElement {
   }
 
   private async look(moved: MovedEstimate): Promise<void> {
-    const { catalogue, before, after, source } = this.worked!;
+    const { catalogue, catalogueAfter, before, after, source } = this.worked!;
     try {
       const read = parseEstimate(await source.read(moved.at));
       if (!read.ok || read.value.id !== moved.id) throw new Error('it is no longer what it was');
       const priced = (rates: Rates, of: Catalogue) => priceEstimate({ estimate: read.value, catalogue: of, rates });
-      this.compared = { estimate: read.value, before: priced(before, catalogue), after: priced(after, this.catalogueAfter ?? catalogue) };
+      this.compared = { estimate: read.value, before: priced(before, catalogue), after: priced(after, catalogueAfter ?? catalogue) };
     } catch (fault) {
       this.fail(`Estimate ${moved.number || moved.id} cannot be opened (${fault instanceof Error ? fault.message : String(fault)}).`);
     }
@@ -167,6 +168,7 @@ export class WhatIfPane extends LitElement {
         <h2 id="goal-title">Goal seek</h2>
         <baysheet-goal
           .catalogue=${this.catalogue}
+          .catalogueAfter=${this.catalogueAfter}
           .ratesBefore=${this.ratesBefore}
           .ratesAfter=${this.ratesAfter}
           .source=${this.source}
@@ -248,9 +250,12 @@ export class WhatIfPane extends LitElement {
     </section>`;
   }
 
-  private renderResult({ result, before, after, source, catalogue }: Worked): TemplateResult {
+  private renderResult(worked: Worked): TemplateResult {
+    const { result, source } = worked;
     const { counts, changes, moved, currency } = result;
-    const stale = before !== this.ratesBefore || after !== this.ratesAfter || source !== this.source || catalogue !== this.catalogue;
+    const stale =
+      worked.before !== this.ratesBefore || worked.after !== this.ratesAfter || source !== this.source ||
+      worked.catalogue !== this.catalogue || worked.catalogueAfter !== this.catalogueAfter;
     const count = (number: number): string => counted(number, this.locale);
     const money = (amount: string): string => formatMoney(amount, currency, this.locale);
     const words = {
@@ -261,7 +266,7 @@ export class WhatIfPane extends LitElement {
       count,
     };
     return html`
-      ${stale ? html`<p class="stale">The card or the estimates have changed since this replay.</p>` : nothing}
+      ${stale ? html`<p class="stale">The card, the catalogue or the estimates have changed since this replay.</p>` : nothing}
       <p>
         ${source.title}, ${count(counts.priced)} replayed: ${count(changes.up)} rise, ${count(changes.down)} fall, ${count(changes.unchanged)} stay
         as they are.${counts.withoutCost === 0 ? nothing : ` ${count(counts.withoutCost)} parts or sublet lines have no known cost: their whole price counts as margin.`}

@@ -7,17 +7,21 @@ import type { PricedCharge } from './priced-estimate.js';
 import { Tally } from './tally.js';
 import type { TaxRule } from './taxes.js';
 
-/** An estimate's discounts on its charges, and all that follows from them alone. */
-export interface Discounted {
-  readonly discounts: readonly Discount[];
-  readonly taxes: TaxRule;
-  readonly charges: readonly Charge[];
+/** What an estimate's discounts take off its charges. */
+export interface TakenOff {
   /** What is taken off each charge. */
   readonly parts: readonly Decimal[];
   /** What each discount takes. */
   readonly amounts: readonly Decimal[];
   /** What a tally of the undiscounted charges changes by. */
   readonly taken: Tally;
+}
+
+/** An estimate's discounts on its charges, and all that follows from them alone. */
+export interface Discounted extends TakenOff {
+  readonly discounts: readonly Discount[];
+  readonly taxes: TaxRule;
+  readonly charges: readonly Charge[];
   /** The charges with their discounts. */
   readonly printed: readonly PricedCharge[];
 }
@@ -42,16 +46,14 @@ export function discountCharges(
     const again = printed.map((charge, i) => (charges[i] === before.charges[i] ? before.printed[i]! : print(charge, before.parts[i]!)));
     return { ...before, charges, printed: again };
   }
+  const off = takeOff(charges, discounts, taxes);
+  return { discounts, taxes, charges, ...off, printed: printed.map((charge, i) => print(charge, off.parts[i]!)) };
+}
+
+/** Rule 10 over all charges, spread anew. */
+export function takeOff(charges: readonly Charge[], discounts: readonly Discount[], taxes: TaxRule): TakenOff {
   const { parts, amounts } = takeDiscounts(charges, discounts, taxes.money);
-  return {
-    discounts,
-    taxes,
-    charges,
-    parts,
-    amounts,
-    taken: tallyOf(charges, parts, taxes),
-    printed: printed.map((charge, i) => print(charge, parts[i]!)),
-  };
+  return { parts, amounts, taken: tallyOf(charges, parts, taxes) };
 }
 
 /** Whether every charge is the same, or has given way to one that the discounts and their taxes cannot tell from it. */

@@ -49,7 +49,7 @@ export function priceLine(
   };
 }
 
-function chargesOf(draft: Draft, share: Share | null, index: CatalogueIndex, rates: RateIndex): readonly Charge[] {
+export function chargesOf(draft: Draft, share: Share | null, index: CatalogueIndex, rates: RateIndex): readonly Charge[] {
   const { line } = draft;
   if (line.kind !== 'operation' || share === null) return draft.charges;
   return [
@@ -68,11 +68,16 @@ function tallyOf(
   taxes: TaxRule,
 ): Tally {
   const tally = new Tally();
-  if (!priced) return tally;
+  if (priced) addLine(tally, draft, share, charges, rates, taxes);
+  return tally;
+}
+
+/** Adds a line that is priced to what others come to. */
+export function addLine(tally: Tally, draft: Draft, share: Share | null, charges: readonly Charge[], rates: RateIndex, taxes: TaxRule): void {
   for (const charge of charges) tally.addCharge(charge, charge.amount, taxes);
   for (const id of draft.work?.operation.fees ?? []) tally.askFee(id);
-  tally.bookMoney = roundMoney(draft.bookHours.times(draft.rate), rates.money);
-  tally.labourMoney = sum(charges.filter((charge) => charge.kind === 'labour').map((charge) => charge.amount));
-  tally.sharedHours = share?.sharedHours ?? ZERO;
-  return tally;
+  tally.bookMoney = tally.bookMoney.plus(roundMoney(draft.bookHours.times(draft.rate), rates.money));
+  const labour = charges.filter((charge) => charge.kind === 'labour').map((charge) => charge.amount);
+  tally.labourMoney = tally.labourMoney.plus(sum(labour));
+  tally.sharedHours = tally.sharedHours.plus(share?.sharedHours ?? ZERO);
 }

@@ -19,6 +19,7 @@ import { printCautions, printOverlap } from './print.js';
 import type { RateIndex } from './rate-index.js';
 import { remembered } from './remembered.js';
 import { suppliesCharge } from './supplies.js';
+import type { Tally } from './tally.js';
 import { type TaxRule, taxRule } from './taxes.js';
 import { type Settled, settle } from './totals.js';
 
@@ -32,14 +33,6 @@ interface Run {
   readonly sharing: Sharing;
   readonly results: readonly LineResult[];
   readonly all: AllLines;
-}
-
-/** An estimate priced by its decisions, before anything is printed. */
-export interface Reckoning {
-  readonly results: readonly LineResult[];
-  readonly taxes: TaxRule;
-  readonly settled: Settled;
-  readonly problems: readonly Problem[];
 }
 
 /** A line whose charges are still to be worked out. */
@@ -86,12 +79,6 @@ export class Pricer {
   /** Only what the priced lines come to, tax included. */
   total(estimate: Estimate, only: ReadonlySet<string>): Decimal {
     return this.settle(estimate, this.run(estimate, only)).total;
-  }
-
-  /** The figures behind the print, for what the customer does not see (`sales.ts`). */
-  reckon(estimate: Estimate): Reckoning {
-    const run = this.run(estimate, undefined);
-    return { results: run.results, taxes: run.taxes, settled: this.settle(estimate, run), problems: run.all.problems };
   }
 
   private run(estimate: Estimate, only: ReadonlySet<string> | undefined): Run {
@@ -149,14 +136,7 @@ export class Pricer {
   /** What is charged once for the estimate, discounts, taxes and totals. */
   private settle(estimate: Estimate, run: Run): Settled {
     const tally = run.all.tally.copy();
-    const add = (charges: readonly Charge[]): readonly Charge[] => {
-      for (const charge of charges) tally.addCharge(charge, charge.amount, run.taxes);
-      return charges;
-    };
-    const { supplies } = this.rates.rates;
-    const fees = add(estimateFees(run.all.tally.feesAsked(), this.rates));
-    const extra = supplies === null ? [] : add(suppliesCharge(supplies, tally.ofKinds(supplies.of), this.rates));
-    const once = [...fees, ...extra];
+    const once = chargeOnce(tally, this.rates, run.taxes);
     const settled = settle({
       charges: run.all.charges,
       printed: run.all.printedCharges,
@@ -180,8 +160,19 @@ export class Pricer {
   }
 }
 
+/** Rule 9: adds what is charged once for the estimate to what its lines come to. */
+export function chargeOnce(tally: Tally, rates: RateIndex, taxes: TaxRule): readonly Charge[] {
+  const add = (charges: readonly Charge[]): readonly Charge[] => {
+    for (const charge of charges) tally.addCharge(charge, charge.amount, taxes);
+    return charges;
+  };
+  const { supplies } = rates.rates;
+  const fees = add(estimateFees(tally.feesAsked(), rates));
+  return supplies === null ? fees : [...fees, ...add(suppliesCharge(supplies, tally.ofKinds(supplies.of), rates))];
+}
+
 /** Rule 13: declined and deferred lines are left out; so are notes, and lines with an error. */
-function isPriced(draft: Draft, only: ReadonlySet<string> | undefined): boolean {
+export function isPriced(draft: Draft, only: ReadonlySet<string> | undefined): boolean {
   const { line } = draft;
   if (line.kind === 'note' || hasErrors(draft.problems)) return false;
   return only === undefined ? line.decision === 'proposed' || line.decision === 'approved' : only.has(line.id);

@@ -23,7 +23,7 @@ export function printLine(draft: Draft, share: Share | null, charges: readonly C
     priced,
     bookHours: printPlain(draft.bookHours),
     sharedHours: share === null ? '0' : printPlain(share.sharedHours),
-    chargedHours: printPlain(chargedHours(draft, share, priced)),
+    chargedHours: printPlain(!priced ? ZERO : (share?.chargedHours ?? draft.bookHours)),
     rate: printUnitPrice(draft.rate, money),
     labour: printMoney(sum(labour), money),
     amount: printMoney(sum(charges.map((charge) => charge.amount)), money),
@@ -31,12 +31,6 @@ export function printLine(draft: Draft, share: Share | null, charges: readonly C
     carries: share?.carries.map((step) => step.indexed.step.id) ?? [],
     uses: share?.uses.map(({ step, carriedBy }) => ({ step: step.indexed.step.id, position: step.position, carriedBy })) ?? [],
   };
-}
-
-/** The hours that a line is charged for; a line by the hour for all of its own. */
-export function chargedHours(draft: Draft, share: Share | null, priced: boolean): Decimal {
-  if (!priced) return ZERO;
-  return share === null ? draft.bookHours : share.chargedHours;
 }
 
 export function printCharge(charge: Charge, discount: Decimal, money: MoneyRule): PricedCharge {

@@ -1,8 +1,7 @@
 import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, sum, ZERO } from '../number/decimal.js';
 import { roundMoney } from '../number/money.js';
-import type { Reckoning } from './pricer.js';
-import { chargedHours } from './print.js';
+import type { Reckoning } from './reckon.js';
 import { withoutTax } from './taxes.js';
 
 /** What one estimate brings a shop. Sales are after discount and without tax. */
@@ -24,12 +23,12 @@ export interface Sales {
   readonly linesPriced: number;
 }
 
-export function salesOf({ results, settled: { total, tax, discount, net }, taxes: rule }: Reckoning): Sales {
+export function salesOf({ lines, sum: { total, tax, discount, net }, tally, taxes: rule }: Reckoning): Sales {
   const kind = (name: ChargeKind): Decimal =>
     rule.included ? roundMoney(withoutTax(net.taxedSums(name), rule), rule.money) : net.ofKinds([name]);
   const costs = { part: ZERO, sublet: ZERO };
   let withoutCost = 0;
-  for (const { charges } of results) {
+  for (const { charges } of lines) {
     for (const { kind: of, cost, amount } of charges) {
       if (cost === undefined || (of !== 'part' && of !== 'sublet')) continue;
       costs[of] = costs[of].plus(cost);
@@ -44,8 +43,8 @@ export function salesOf({ results, settled: { total, tax, discount, net }, taxes
     partsCost: costs.part,
     subletCost: costs.sublet,
     withoutCost,
-    hoursCharged: sum(results.map(({ draft, share, priced }) => chargedHours(draft, share, priced))),
-    hoursShared: sum(results.map(({ share }) => share?.sharedHours ?? ZERO)),
-    linesPriced: results.filter(({ priced }) => priced).length,
+    hoursCharged: sum(lines.map(({ draft, share }) => share?.chargedHours ?? draft.bookHours)),
+    hoursShared: tally.sharedHours,
+    linesPriced: lines.length,
   };
 }

@@ -3,12 +3,12 @@ import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
 import { cashAmount, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
-import { type Discounted, discountCharges } from './discounted.js';
+import { type Discounted, discountCharges, type TakenOff } from './discounted.js';
 import type { PricedCharge, PricedOverlap, PricedTotals } from './priced-estimate.js';
 import { printCharge, printTax } from './print.js';
 import type { RateIndex } from './rate-index.js';
 import type { Tally } from './tally.js';
-import { taxAmounts, type TaxRule } from './taxes.js';
+import { type TaxAmount, taxAmounts, type TaxRule } from './taxes.js';
 
 interface ToSettle {
   /** The charges of all lines. */
@@ -31,10 +31,6 @@ export interface Settled {
   readonly totals: PricedTotals;
   readonly saved: Pick<PricedOverlap, 'hours' | 'money'>;
   readonly total: Decimal;
-  readonly tax: Decimal;
-  readonly discount: Decimal;
-  /** All charges after discount. */
-  readonly net: Tally;
   /** Null where there is no discount. */
   readonly discounted: Discounted | null;
 }
@@ -45,25 +41,13 @@ export function settle({ charges, printed, once, tally, discounts, taxes, rates,
   const undiscounted = printed.concat(once.map((charge) => printCharge(charge, ZERO, money)));
   const discounted =
     discounts.length === 0 ? null : discountCharges(charges.concat(once), undiscounted, discounts, taxes, lastDiscounted);
-  const net = discounted === null ? tally : tally.copy();
-  if (discounted !== null) net.add(discounted.taken);
-  const discount = sum(discounted?.amounts ?? []);
-
-  const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
-  const tax = sum(due.map((each) => each.amount));
-  const kind = (name: ChargeKind): Decimal => tally.ofKinds([name]);
-  const kinds = { labour: kind('labour'), part: kind('part'), core: kind('core'), sublet: kind('sublet'), fee: kind('fee'), supplies: kind('supplies') };
-  const subtotal = sum(Object.values(kinds));
-  const total = subtotal.minus(discount).plus(taxes.included ? ZERO : tax);
+  const { kinds, subtotal, discount, due, tax, total } = sumUp(tally, discounted, taxes);
   const print = (amount: Decimal): string => printMoney(amount, money);
 
   return {
     charges: discounted?.printed ?? undiscounted,
     discounted,
     total,
-    tax,
-    discount,
-    net,
     saved: { hours: printPlain(tally.sharedHours), money: print(tally.bookMoney.minus(tally.labourMoney)) },
     totals: {
       labour: print(kinds.labour),
@@ -81,4 +65,34 @@ export function settle({ charges, printed, once, tally, discounts, taxes, rates,
       cash: print(cashAmount(total, rates.rates.cashStep, money)),
     },
   };
+}
+
+/** What an estimate comes to in the end. */
+export interface Sum {
+  /** Before discount. */
+  readonly kinds: Readonly<Record<ChargeKind, Decimal>>;
+  readonly subtotal: Decimal;
+  readonly discount: Decimal;
+  /** All charges after discount. */
+  readonly net: Tally;
+  readonly due: readonly TaxAmount[];
+  readonly tax: Decimal;
+  readonly total: Decimal;
+}
+
+/**
+ * Rules 10 and 11 once everything is charged.
+ *
+ * @param tally all charges before discount
+ */
+export function sumUp(tally: Tally, off: TakenOff | null, taxes: TaxRule): Sum {
+  const net = off === null ? tally : tally.copy();
+  if (off !== null) net.add(off.taken);
+  const discount = sum(off?.amounts ?? []);
+  const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
+  const tax = sum(due.map((each) => each.amount));
+  const kind = (name: ChargeKind): Decimal => tally.ofKinds([name]);
+  const kinds = { labour: kind('labour'), part: kind('part'), core: kind('core'), sublet: kind('sublet'), fee: kind('fee'), supplies: kind('supplies') };
+  const subtotal = sum(Object.values(kinds));
+  return { kinds, subtotal, discount, net, due, tax, total: subtotal.minus(discount).plus(taxes.included ? ZERO : tax) };
 }

@@ -3,8 +3,7 @@ import { parseEstimate } from '../documents/estimate.js';
 import { hasErrors, type Problem } from '../documents/problem.js';
 import type { Rates } from '../documents/rates.js';
 import { decimal, type DecimalString, printPlain, ZERO } from '../number/decimal.js';
-import { Pricer, type Reckoning } from '../pricing/pricer.js';
-import { chargedHours } from '../pricing/print.js';
+import { reckon, type Reckoning } from '../pricing/reckon.js';
 import type { ClockedHours } from './clocked-hours.js';
 import { indexSides } from './sides.js';
 import { type Estimates, forEachEstimate, type StreamOptions } from './stream.js';
@@ -53,9 +52,9 @@ export async function chargedJobs(
       if (!parsed.ok) return;
       const names = [parsed.value.id, parsed.value.number].filter((name) => wanted.has(name));
       if (names.length === 0) return;
-      const { results, problems } = new Pricer(index, indexed).reckon(parsed.value);
+      const { lines, problems } = reckon(parsed.value, index, indexed);
       if (hasErrors(problems)) return;
-      const own = byOperation(results);
+      const own = byOperation(lines);
       for (const name of names) {
         found.add(name);
         for (const [operation, job] of own) jobs.set(jobKey(name, operation), job);
@@ -66,16 +65,16 @@ export async function chargedJobs(
   return { ok: true, charged: { estimates: found, jobs } };
 }
 
-function byOperation(results: Reckoning['results']): Map<string, ChargedJob> {
+function byOperation(lines: Reckoning['lines']): Map<string, ChargedJob> {
   const jobs = new Map<string, ChargedJob>();
-  for (const { draft, share, priced } of results) {
-    if (!priced || draft.work === null) continue;
+  for (const { draft, share } of lines) {
+    if (draft.work === null || share === null) continue;
     const { operation, units, positions } = draft.work;
     const known = jobs.get(operation.id);
     const alone = known === undefined && units === 1 && positions.length <= 1;
     jobs.set(operation.id, {
       book: printPlain(draft.bookHours.plus(known?.book ?? ZERO)),
-      charged: printPlain(chargedHours(draft, share, priced).plus(known?.charged ?? ZERO)),
+      charged: printPlain(share.chargedHours.plus(known?.charged ?? ZERO)),
       plain: alone && draft.bookHours.eq(decimal(operation.bookHours)),
     });
   }

@@ -3,7 +3,7 @@ import { type Estimate, parseEstimate } from '../documents/estimate.js';
 import { error, hasErrors, type Problem } from '../documents/problem.js';
 import { DECIMAL_PATTERN, decimal, type DecimalString } from '../number/decimal.js';
 import type { MoneyRule } from '../number/money.js';
-import { Pricer } from '../pricing/pricer.js';
+import { reckon } from '../pricing/reckon.js';
 import { type Sales, salesOf } from '../pricing/sales.js';
 import { ChangeCounter, type Changes } from './changes.js';
 import { differenceOf, type Figures, type PrintedFigures, printFigures, SalesSums } from './figures.js';
@@ -154,7 +154,7 @@ function notHad({ message }: Error): { ok: false; problems: Problem[] } {
 
 /** What an estimate brings with one side's documents; meaningless where the problems have an error. */
 export function salesWith(estimate: Estimate, { index, rates }: IndexedSide): { sales: Sales; problems: readonly Problem[] } {
-  const reckoning = new Pricer(index, rates).reckon(estimate);
+  const reckoning = reckon(estimate, index, rates);
   return { sales: salesOf(reckoning), problems: reckoning.problems };
 }
 

@@ -11,6 +11,7 @@ import { benchDocuments, editedLine } from './documents.js';
 import { type Flat, flatten } from './flat.js';
 import { floatPrice, floatSheet } from './float.js';
 import { type Contender, measure } from './measure.js';
+import { benchReplay } from './replay.js';
 import { workbook } from './spreadsheet.js';
 
 const SIZES = [50, 500, 5000];
@@ -154,5 +155,13 @@ function print(title: string, headings: readonly string[], rows: readonly (reado
   console.log(`\n${title}\n${head}\n${'-'.repeat(head!.length)}\n${body.join('\n')}\n`);
 }
 
+async function replays(): Promise<void> {
+  const { estimates, seconds, processorSeconds, ratio, heap } = await benchReplay();
+  print('Past estimates of 20 lines under two cards', ['', 's', 's of processor', 'ms each', 'against pricing each twice', 'heap at the start, MB', 'least on the way', 'most'], [
+    [`${estimates} estimates replayed`, seconds.toFixed(1), processorSeconds.toFixed(1), ((seconds / estimates) * 1000).toFixed(2), times2(ratio), ...[heap[0]!, Math.min(...heap.slice(1)), Math.max(...heap.slice(1))].map((size) => size.toFixed(1))],
+  ]);
+}
+
 wholeSheets();
 oneEdit();
+await replays();

@@ -164,7 +164,7 @@ test('a replay that is cancelled leaves what was shown, and so does one that goe
   expect(await figures('Revenue with tax')).toEqual(shown);
   expect(await page.getByRole('progressbar').count()).toBe(0);
   expect(page.workers()).toEqual([]);
-  await page.getByText('The card or the estimates have changed since this replay.').waitFor();
+  await page.getByText('The card, the catalogue or the estimates have changed since this replay.').waitFor();
 
   await page.evaluate(() => {
     const { pane, dearer: more } = window.whatIf;

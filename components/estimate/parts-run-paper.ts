@@ -24,18 +24,21 @@ export function partsRunPaper(plan: PartsPlan, { state: { estimate }, locale }: 
   </div>`;
 }
 
+/** So many parts stay on one page. */
+const SHORT = 8;
+
 function supplierTable(supplier: string, parts: readonly PartToGet[], locale: string): TemplateResult {
   const figure = (text: string): string => formatFigure(text, locale);
   const back = (part: PartToGet): unknown => {
     const words = takeBack(part, figure);
     return words === '' ? nothing : html`<br />Take back: ${words}`;
   };
-  return html`<table>
+  return html`<table class=${parts.length <= SHORT ? 'short' : ''}>
     <caption>${supplier || 'No supplier named'}</caption>
     <thead>
       <tr>
-        <th scope="col"><span class="unseen">Got it</span></th><th scope="col" class="figure">To get</th><th scope="col">Part</th><th scope="col">Number</th>
-        <th scope="col">For</th><th scope="col">State</th>
+        <th scope="col" class="tick"><span class="unseen">Got it</span></th><th scope="col" class="figure get">To get</th>
+        <th scope="col" class="part">Part</th><th scope="col" class="number">Number</th><th scope="col">For</th><th scope="col" class="state">State</th>
       </tr>
     </thead>
     <tbody>
@@ -45,7 +48,7 @@ function supplierTable(supplier: string, parts: readonly PartToGet[], locale: st
           <td class="figure strong">${part.qty === '0' ? '–' : figure(part.qty)}</td>
           <th scope="row">${part.title}${part.condition === 'new' ? nothing : html`, ${part.condition}`}${back(part)}${part.note === '' ? nothing : html`<br /><em>${part.note}</em>`}</th>
           <td class="number">${part.number}</td>
-          <td>${neededFor(part, figure, 2)}</td>
+          <td>${neededFor(part, figure, 1)}</td>
           <td class="state">${stateWords(part)}</td>
         </tr>`,
       )}

@@ -24,11 +24,38 @@ export const workPaperStyles = css`
     }
 
     .print.parts-run table {
+      table-layout: fixed;
+    }
+
+    .print.parts-run table.short {
       break-inside: avoid;
     }
 
-    .print .number,
-    .print .state {
+    .print.parts-run tbody tr:nth-child(-n + 2) {
+      break-before: avoid;
+    }
+
+    .print .tick {
+      width: 1.5rem;
+    }
+
+    .print .get {
+      width: 3.75rem;
+    }
+
+    .print .part {
+      width: 27%;
+    }
+
+    .print thead .number {
+      width: 6rem;
+    }
+
+    .print thead .state {
+      width: 5.5rem;
+    }
+
+    .print .number {
       white-space: nowrap;
     }
 

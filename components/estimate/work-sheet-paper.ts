@@ -57,9 +57,9 @@ export class WorkSheetPaper extends LitElement {
     return html`<header>
       <h2>Work sheet</h2>
       <dl>
-        ${fact('Vehicle', vehicle.label)} ${fact('Plate', vehicle.plate)} ${fact('VIN', vehicle.vin)}
-        ${fact('Odometer', vehicle.odometer === '' ? '' : `${this.figure(vehicle.odometer)} ${vehicle.unit}`)}
+        ${fact('Vehicle', vehicle.label)} ${fact('Plate', vehicle.plate)}
         ${fact('Estimate', [estimate.number, formatDay(estimate.createdAt, this.locale)].filter((text) => text !== '').join(', '))}
+        ${fact('VIN', vehicle.vin)} ${fact('Odometer', vehicle.odometer === '' ? '' : `${this.figure(vehicle.odometer)} ${vehicle.unit}`)}
         <div><dt>Technician</dt><dd class="blank"></dd></div>
         <div class="whole"><dt>Concern</dt><dd>${estimate.concern || '–'}</dd></div>
       </dl>
@@ -165,9 +165,13 @@ function placed(words: string, position: string | null): string {
   return position === null ? words : `${words}: ${position}`;
 }
 
-/** Cautions stand before what they are about. */
-function cautions(list: readonly CautionAt[]): readonly TemplateResult[] {
-  return list.map(
-    (caution) => html`<p class="caution ${caution.first ? '' : 'again'}"><strong>Caution ${caution.n}${caution.first ? '' : ' again'}:</strong> ${caution.text}</p>`,
-  );
+/** Cautions stand before what they are about: in full the first time, after that in one line. */
+function cautions(list: readonly CautionAt[]): readonly (TemplateResult | typeof nothing)[] {
+  const again = list.filter((caution) => !caution.first);
+  return [
+    ...list.filter((caution) => caution.first).map(({ n, text }) => html`<p class="caution"><strong>Caution ${n}:</strong> ${text}</p>`),
+    again.length === 0
+      ? nothing
+      : html`<p class="caution again"><strong>${again.length === 1 ? 'Caution' : 'Cautions'} again:</strong> ${again.map(({ n, text }) => html` <b>${n}</b> ${text}.`)}</p>`,
+  ];
 }

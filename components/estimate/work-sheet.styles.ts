@@ -50,14 +50,10 @@ export const workSheetStyles = css`
 
   dl {
     display: grid;
-    grid-template-columns: repeat(3, minmax(0, 1fr));
+    grid-template-columns: 2.25fr 1fr 1.25fr;
     gap: 0.375rem 1.5rem;
     padding-block: 0.5rem;
     border-block: 2px solid var(--_rule-strong);
-  }
-
-  dl > div:first-child {
-    grid-column: span 2;
   }
 
   dl > .whole {
@@ -154,7 +150,7 @@ export const workSheetStyles = css`
   }
 
   .close > .mouth {
-    height: 0.9rem;
+    margin-block-end: 0.25rem;
     border-block-end: 1.5px solid var(--_rule-strong);
   }
 
@@ -172,6 +168,7 @@ export const workSheetStyles = css`
   .what {
     display: inline-block;
     min-width: 3.25rem;
+    margin-inline-end: 0.375rem;
     color: var(--_ink-quiet);
     font-size: 0.8em;
   }

@@ -34,10 +34,9 @@ async function set(sheet: SheetPage, estimate: Estimate): Promise<void> {
 const dialog = (sheet: SheetPage, name: string) => sheet.element.getByRole('dialog', { name, exact: true });
 
 /** The texts of what is printed, in the order in which they stand. */
-async function printed(sheet: SheetPage): Promise<string> {
+async function printed(sheet: SheetPage, inside = ''): Promise<string> {
   await sheet.page.emulateMedia({ media: 'print' });
-  const workSheet = sheet.element.locator('.print baysheet-work-sheet .pages');
-  const text = await ((await workSheet.count()) > 0 ? workSheet : sheet.element.locator('.print')).innerText();
+  const text = await sheet.element.locator(`.print ${inside}`).innerText();
   await sheet.page.emulateMedia({ media: null });
   return text;
 }
@@ -68,8 +67,12 @@ const MONEY = /\d\.\d\d\b|\$|USD/;
 describe('parts run', () => {
   it('lines are approved, parts get on by keyboard and mouse, and a document that is opened again has it all', async () => {
     const sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
-    await sheet.clickAndEnter('Lines', 'Replace a radiator hose', 'Decision', 'approved');
-    await sheet.clickAndEnter('Lines', 'Replace the thermostat', 'Decision', 'approved');
+    for (const line of ['Replace a radiator hose', 'Replace the thermostat']) {
+      await sheet.cell('Lines', line, 'Decision').click();
+      await expect.poll(async () => (await sheet.active())?.row).toBe(line);
+      await sheet.enter('approved');
+    }
+    await expect.poll(async () => (await sheet.estimate()).lines.filter(({ decision }) => decision === 'approved').map(({ id }) => id)).toEqual(['l1', 'l2', 'l7']);
     await sheet.button('Parts run').focus();
     await sheet.press('Enter');
 
@@ -192,7 +195,7 @@ describe('work sheet', () => {
     const { catalogue, rates } = await demoReference();
     const { entries } = workSheet({ estimate: await sheet.estimate(), catalogue, rates });
     const words = entries.map((entry) => (entry.kind === 'work' ? entry.title : entry.words));
-    const onPaper = await printed(sheet);
+    const onPaper = await printed(sheet, 'baysheet-work-sheet .pages');
     for (const text of [onScreen, onPaper]) {
       expectInOrder(text, words);
       expectInOrder(text, ['Caution 5: Coolant is poisonous', 'Drain the coolant', 'Replace a radiator hose (lower)', 'Puts right: Radiator hose, lower: split along the seam', 'Refill with coolant and bleed', 'Must be new', 'HV-0101-01', 'Undertray on']);
@@ -256,7 +259,7 @@ describe('write-up', () => {
   });
 });
 
-it('phones show the papers too', async () => {
+it('a phone shows the papers too', async () => {
   const sheet = await openApproved();
   await sheet.page.setViewportSize({ width: 390, height: 844 });
   for (const [button, name] of [['Parts run', 'Parts run'], ['Work sheet', 'For the technician'], ['Write-up', 'Write-up']] as const) {

@@ -70,6 +70,13 @@ describe('direction of the imports', () => {
     expect(upward(engine, entries, engineLayer)).toEqual([]);
   });
 
+  it('the workshop’s papers are made from findings and prices, and nothing of the engine is made from them', () => {
+    const users = [...graph].filter(([file, imports]) => file.startsWith('src/') && !file.startsWith('src/work/') && imports.some(({ to }) => to.startsWith('src/work/')));
+    expect(users.map(([file]) => file)).toEqual(['src/index.ts']);
+    const used = [...graph].filter(([file]) => file.startsWith('src/work/')).flatMap(([, imports]) => imports.map(({ to }) => to.split('/')[1]!));
+    expect([...new Set(used)].sort()).toEqual(['documents', 'findings', 'number', 'overlap', 'pricing', 'work']);
+  });
+
   // That the engine names nothing of the DOM is checked by the compiler: tsconfig.engine.json leaves its types out.
   it('the engine imports its own packages only, each in its folders', () => {
     for (const [file, imports] of graph) {

@@ -7,9 +7,15 @@ import { compactVerify, importJWK } from 'jose';
 import ts from 'typescript';
 import { build, type Rolldown } from 'vite';
 import { describe, expect, test } from 'vitest';
-import { lightLibraries } from '../../../components/customer/light/alias.js';
+import { encode as fullQr } from 'uqr';
+import { everythingAtOnce, lightLibraries } from '../../../components/customer/light/alias.js';
+import { compactCss, compactHtml, compactLiterals } from '../../../components/customer/light/compact-literals.js';
+import { CURRENCY_DIGITS as lightDigits } from '../../../components/customer/light/light-currency-digits.js';
 import { Decimal as Light } from '../../../components/customer/light/light-decimal.js';
 import { compactVerify as lightVerify, importJWK as lightImport } from '../../../components/customer/light/light-jose.js';
+import { encode as lightQr } from '../../../components/customer/light/light-qr.js';
+import { checkReply as lightCheck } from '../../../components/customer/light/light-reply.js';
+import { CURRENCY_DIGITS } from '../../../src/number/currency-digits.js';
 import { priceEstimate } from '../../../src/pricing/price-estimate.js';
 import { fitToBudget } from '../../../src/share/budget.js';
 import { customerCopy } from '../../../src/share/customer-copy.js';
@@ -123,6 +129,51 @@ describe('signatures', () => {
   });
 });
 
+describe('QR codes', () => {
+  // ISO/IEC 18004, by way of another implementation: squares of every version and of lengths in between, for all eight masks.
+  test('the squares are those of uqr with the same mask', () => {
+    const masks = new Set<number>();
+    const sizes = new Set<number>();
+    for (let length = 11; length <= 1171; length += 11) {
+      const text = `baysheet1.${'aQ9-_xZ'.repeat(170)}`.slice(0, length - 4) + String(length).padStart(4, '.');
+      const { data, size, maskPattern } = lightQr(text, { border: 4 });
+      expect({ data, size }, `${length} characters`).toMatchObject({ data: fullQr(text, { ecc: 'L', border: 4, maskPattern }).data, size });
+      masks.add(maskPattern);
+      sizes.add(size);
+    }
+    expect(masks.size).toBe(8);
+    expect(sizes.size).toBe(24);
+  });
+
+  test('longer than it can draw is refused; letters beyond ASCII are bytes', () => {
+    expect(() => lightQr('x'.repeat(1172), { border: 4 })).toThrow('too long');
+    const { data, maskPattern } = lightQr('añ€😀', { border: 0 });
+    expect(data).toEqual(fullQr('añ€😀', { ecc: 'L', border: 0, maskPattern }).data);
+  });
+});
+
+test('every currency of ISO 4217 has its digits', () => {
+  for (const [code, digits] of CURRENCY_DIGITS) expect(lightDigits.get(code) ?? 2, code).toBe(digits);
+  expect([...lightDigits.keys()].filter((code) => !CURRENCY_DIGITS.has(code))).toEqual([]);
+});
+
+test('an answer to an estimate without a name, or with a hash that is none, does not leave the page', () => {
+  const hash = 'A'.repeat(43);
+  expect(lightCheck({ estimate: 'e-1', hash })).toMatchObject({ ok: true });
+  expect(lightCheck({ estimate: '', hash })).toEqual({ ok: false, path: 'estimate' });
+  expect(lightCheck({ estimate: 'e-1', hash: 'mine' })).toEqual({ ok: false, path: 'hash' });
+});
+
+describe('templates', () => {
+  test('white space and comments go, what counts stays', () => {
+    expect(compactHtml('<p>\n    a ${\n')).toBe('<p> a ${ ');
+    expect(compactCss('.a > .b:hover :focus,\n b {\n  /* why */\n  margin: 0 0.5rem !important;\n  color: #ffffff;\n  width: calc(100% + 10.0px);\n}\n')).toBe(
+      '.a>.b:hover :focus,b{margin:0 .5rem!important;color:#fff;width:calc(100% + 10.0px)}',
+    );
+    expect(compactCss("@container (inline-size >= 30rem) { [aria-pressed='true'] { top: 1px; } }")).toBe('@container (inline-size >= 30rem){[aria-pressed=true]{top:1px}}');
+  });
+});
+
 describe('what a phone loads', () => {
   test('never the grid library, nor anything of its folder', () => {
     const loaded = [...reach(readImports(root, ['src', 'components']), 'components/customer/define.ts').keys()];
@@ -130,33 +181,52 @@ describe('what a phone loads', () => {
     expect(loaded).toContain('src/pricing/pricer.ts');
   });
 
-  test('everything in one file stays within its budget', async () => {
-    const size = gzipSync(await bundle(`${root}components/customer/define.ts`), { level: 9 }).length;
-    console.log(`baysheet/customer in one file, light libraries, QR code inside: ${(size / 1000).toFixed(1)} KB min+gzip`);
-    expect(size).toBeLessThan(BUDGET);
+  test('what the estimate is shown with, and everything, stay within their budgets', async () => {
+    const size = (chunk: Rolldown.OutputChunk): number => gzipSync(chunk.code, { level: 9 }).length;
+    const inOne = size((await built(`${root}components/customer/define.ts`, true))[0]!);
+    const several = await built(`${root}components/customer/define.ts`, false);
+    const first = several.filter(({ isEntry }) => isEntry).map(size).reduce((a, b) => a + b, 0);
+    const parts = several.map((chunk) => `${chunk.name} ${(size(chunk) / 1000).toFixed(1)}`).join(', ');
+    console.log(`baysheet/customer, min+gzip: all in one file ${(inOne / 1000).toFixed(1)} KB; in several: ${parts} KB`);
+    // Nothing else is waited for.
+    expect(several.filter(({ isEntry }) => isEntry).flatMap(({ imports }) => imports)).toEqual([]);
+    expect(several.map(({ name }) => name).sort()).toEqual(['define', 'es', 'fr', 'rest']);
+    expect(inOne).toBeLessThan(BUDGET.inOne);
+    expect(first).toBeLessThan(BUDGET.first);
   });
 });
 
 /**
- * Bytes after minifying and gzip; lit, engine, verification, the check of the documents, budget, three languages and the
- * QR code included. The aim was 35 KB without the QR code, which this misses.
+ * Bytes after minifying and gzip. `first` is what a phone waits for before the estimate shows: lit, engine, verification,
+ * English. `inOne` is all there is: the budget, the answer, the QR code, Spanish and French too. The aim for everything
+ * was 35 KB, which this misses.
  */
-const BUDGET = 64_000;
+const BUDGET = { first: 38_500, inOne: 55_000 };
 
 async function bundle(input: string): Promise<string> {
+  return (await built(input, true))[0]!.code;
+}
+
+async function built(input: string, inOneFile: boolean): Promise<Rolldown.OutputChunk[]> {
   // Test runners set another one, with which lit comes in its development version.
   process.env['NODE_ENV'] = 'production';
-  const built = (await build({
+  const { output } = (await build({
     configFile: false,
     root,
     logLevel: 'error',
-    resolve: { alias: [...lightLibraries] },
+    resolve: { alias: [...lightLibraries, ...(inOneFile ? everythingAtOnce : [])] },
+    plugins: [compactLiterals()],
     build: {
       write: false,
       target: 'es2022',
       modulePreload: false,
-      rolldownOptions: { input, preserveEntrySignatures: 'strict', output: { format: 'es', codeSplitting: false } },
+      ...(inOneFile ? {} : { lib: { entry: input, formats: ['es'] } }),
+      rolldownOptions: {
+        ...(inOneFile ? { input } : {}),
+        preserveEntrySignatures: inOneFile ? 'strict' : 'allow-extension',
+        output: { format: 'es', minify: true, comments: { annotation: false }, ...(inOneFile ? { codeSplitting: false } : {}) },
+      },
     },
-  })) as Rolldown.RolldownOutput;
-  return built.output.find((file) => file.type === 'chunk')!.code;
+  }).then((result) => (Array.isArray(result) ? result[0] : result))) as Rolldown.RolldownOutput;
+  return output.filter((file) => file.type === 'chunk');
 }

@@ -1,4 +1,3 @@
-import type * as v from 'valibot';
 import { type Catalogue, catalogueSchema } from '../documents/catalogue.js';
 
 /**
@@ -7,7 +6,7 @@ import { type Catalogue, catalogueSchema } from '../documents/catalogue.js';
  * the text gives the catalogue, so two versions can be compared line by line.
  */
 export function catalogueToJson(catalogue: Catalogue): string {
-  return `${JSON.stringify(canonical(catalogue, catalogueSchema), null, 2)}\n`;
+  return `${JSON.stringify(canonical(catalogue, catalogueSchema as Shape), null, 2)}\n`;
 }
 
 /** What is asked of a schema here; which of these a schema has depends on its kind. */
@@ -19,8 +18,7 @@ interface Shape {
   readonly default?: unknown;
 }
 
-function canonical(value: unknown, schema: v.GenericSchema | Shape): unknown {
-  const { entries, item, pipe, wrapped } = schema as Shape;
+function canonical(value: unknown, { entries, item, pipe, wrapped }: Shape): unknown {
   if (wrapped !== undefined) return value === null ? null : canonical(value, wrapped);
   if (pipe !== undefined && entries === undefined && item === undefined) return canonical(value, pipe[0]!);
   if (Array.isArray(value)) return item === undefined ? value : value.map((entry) => canonical(entry, item));

@@ -44,6 +44,7 @@ const NOBODY: Person = { name: '', phone: '', email: '', agreed: false };
  *
  * @csspart head shop, vehicle and customer
  * @csspart findings what was found
+ * @csspart more that more may be found, as long as the last test round was not clean
  * @csspart line one line with its price and its answer
  * @csspart when what a line costs now and later
  * @csspart answer the three choices of a line

@@ -48,3 +48,21 @@ function jpegSize(view: DataView): PictureSize | null {
   }
   return null;
 }
+
+/**
+ * Whether a file is a JPEG with nothing beside its pixels but what is needed to unpack them: no EXIF or XMP (APP1), no IPTC
+ * (APP13), no comment, nothing of a maker's. JFIF (APP0) and a colour profile (APP2) may be there.
+ */
+export function isBareJpeg(bytes: Uint8Array): boolean {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (bytes[0] !== 0xff || bytes[1] !== 0xd8) return false;
+  let at = 2;
+  while (at + 4 <= view.byteLength) {
+    const marker = view.getUint8(at + 1);
+    if (view.getUint8(at) !== 0xff) return false;
+    if (marker === 0xda) return true;
+    if (marker === 0xfe || (marker >= 0xe0 && marker <= 0xef && marker !== 0xe0 && marker !== 0xe2)) return false;
+    at += 2 + view.getUint16(at + 2);
+  }
+  return false;
+}

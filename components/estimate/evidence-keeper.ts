@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Estimate, Evidence } from '../../src/documents/estimate.js';
-import { type KeptStore, StorageFault } from '../storage/port.js';
+import type { KeptStore, StorageFault } from '../storage/port.js';
 
 /** What may be shown as a photo: the picture itself, never an address that would tell somebody who looks. */
 const PICTURE = /^data:image\/(png|jpeg|webp|gif|avif);base64,[A-Za-z0-9+/=]+$/;
@@ -94,12 +94,15 @@ export class PhotoKeeper {
     return { estimate: lean, fault };
   }
 
-  /** What a customer's file may hold: the photos that are chosen for the customer, and that are here. */
-  async forCustomer(estimate: Estimate): Promise<Estimate> {
+  /**
+   * What a customer's file may hold: the photos that are chosen for the customer, and that are here.
+   * @param bare takes out of a photo what it says beside its pixels; null leaves it out
+   */
+  async forCustomer(estimate: Estimate, bare: (photo: string) => Promise<string | null>): Promise<Estimate> {
     return mapEvidence(estimate, async (evidence) => {
       if (evidence.photo === '') return evidence;
       const photo = evidence.forCustomer === false ? null : await this.resolve(evidence.photo);
-      return { ...evidence, photo: photo ?? '' };
+      return { ...evidence, photo: (photo === null ? null : await bare(photo)) ?? '' };
     });
   }
 
@@ -123,8 +126,8 @@ async function mapEvidence(estimate: Estimate, change: (evidence: Evidence) => P
 }
 
 function whyNotKept(fault: unknown): string {
-  const code = fault instanceof StorageFault ? fault.code : 'fault';
-  switch (code) {
+  // By its code and not by its class: the store may come from another script of the page.
+  switch ((fault as Partial<StorageFault> | null)?.code) {
     case 'full':
       return 'There is no room left for photos in this browser. Nothing else is lost: save the estimate as a file, make room, then add the photo again.';
     case 'denied':

@@ -1,4 +1,4 @@
-import { pictureSize } from './evidence-header.js';
+import { isBareJpeg, pictureSize } from './evidence-header.js';
 
 /** The longest side of a photo in an estimate, in pixels: enough for a hairline crack, small enough to keep dozens. */
 export const LONGEST_SIDE = 1600;
@@ -26,6 +26,20 @@ export async function takePhoto(file: File): Promise<string> {
     return await writeAnew(picture, name);
   } finally {
     picture.close();
+  }
+}
+
+/**
+ * A photo that came with an estimate from elsewhere, without whatever it says beside its pixels. One that was written here is
+ * handed back as it is; null for one that cannot be read.
+ */
+export async function barePhoto(dataUrl: string): Promise<string | null> {
+  const bytes = Uint8Array.from(atob(dataUrl.slice(dataUrl.indexOf(',') + 1)), (letter) => letter.charCodeAt(0));
+  if (isBareJpeg(bytes)) return dataUrl;
+  try {
+    return await takePhoto(new File([bytes], 'The photo'));
+  } catch {
+    return null;
   }
 }
 

@@ -11,6 +11,7 @@ import { dialogStyles, SheetDialog } from '../look/dialog.js';
 import { customerFile } from '../share/customer-file.js';
 import { shopKey } from '../share/keys.js';
 import type { PhotoKeeper } from './evidence-keeper.js';
+import { barePhoto } from './evidence-picture.js';
 import { downloadText } from './files.js';
 
 /** A copy that was made for the customer. */
@@ -128,7 +129,7 @@ export class ShareDialog extends SheetDialog {
   private async onFile(): Promise<void> {
     try {
       const { documents } = this;
-      const estimate = (await this.photos?.forCustomer(documents!.estimate)) ?? documents!.estimate;
+      const estimate = (await this.photos?.forCustomer(documents!.estimate, barePhoto)) ?? documents!.estimate;
       const response = await fetch(new URL(this.script, this.ownerDocument.baseURI));
       if (!response.ok) throw new Error(`the server answers ${response.status}`);
       const page = customerFile({

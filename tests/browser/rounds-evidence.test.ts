@@ -295,7 +295,7 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
   // No room: said, and nothing else is lost.
   await page.evaluate(() => ((window as unknown as { storeIsFull: { now: boolean } }).storeIsFull.now = true));
   await part('evidence').getByLabel('Add photos …').setInputFiles({ name: 'c.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera) });
-  await part('evidence').getByRole('alert').getByText(/cannot be kept|no room left/).waitFor();
+  await part('evidence').getByRole('alert').getByText(/no room left/).waitFor();
   expect((await sheet.estimate()).findings[0]!.seen.filter(({ photo }) => photo !== '')).toHaveLength(2);
   await page.evaluate(() => ((window as unknown as { storeIsFull: { now: boolean } }).storeIsFull.now = false));
 
@@ -313,13 +313,22 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
   await expect.poll(() => page.evaluate(() => (window as unknown as { keptPhotos: Map<string, string> }).keptPhotos.size)).toBe(1);
   await expect.poll(() => sheet.estimate()).toEqual(before);
 
-  // The customer's file: one of the two.
+  // A photo that came with a file from elsewhere may say more than it shows.
+  const raw = `data:image/jpeg;base64,${Buffer.from(camera).toString('base64')}`;
+  saved.findings[1]!.seen.push({ how: 'photo', note: '', reading: '', photo: raw });
+  await page.getByLabel('Open …').setInputFiles({ name: 'foreign.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(saved)) });
+  await expect.poll(async () => (await sheet.estimate()).findings[1]!.seen.at(-1)!.photo).toMatch(/^[0-9a-f]{64}$/);
+
+  // The customer's file: one of the two, and the one from elsewhere without its place.
   await sheet.button('Share …').click();
   await page.getByLabel(/^Link, /).waitFor();
   const [customer] = await Promise.all([page.waitForEvent('download'), sheet.button('Save as a file …').click()]);
   const file = await readFile(await customer.path(), 'utf8');
   const copy = JSON.parse(/<script type="application\/json" id="copy">(.*?)<\/script>/s.exec(file)![1]!) as { estimate: typeof before };
-  expect(copy.estimate.findings.flatMap((finding) => finding.seen.map(({ photo }) => photo).filter(Boolean))).toEqual([inFile[0]]);
+  const shown = copy.estimate.findings.flatMap((finding) => finding.seen.map(({ photo }) => photo).filter(Boolean));
+  expect(shown).toEqual([inFile[0], inFile[0]]);
+  expect(Buffer.from(raw.slice(23), 'base64').includes('Secret Name')).toBe(true);
+  expect(Buffer.from(shown[1]!.slice(23), 'base64').includes('Secret Name')).toBe(false);
   await sheet.button('Done').click();
 });
 

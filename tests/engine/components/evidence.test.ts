@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { addCodes, explain, explainAll, noteCode, removeCode } from '../../../components/estimate/codes-edits.js';
 import { addEvidence, addPhotos, chooseForCustomer, describeEvidence, photoText, removeEvidence, removePhoto } from '../../../components/estimate/evidence-edits.js';
-import { pictureSize } from '../../../components/estimate/evidence-header.js';
+import { isBareJpeg, pictureSize } from '../../../components/estimate/evidence-header.js';
 import { PhotoKeeper, photoId } from '../../../components/estimate/evidence-keeper.js';
 import type { PaneEdit } from '../../../components/estimate/pane-edit.js';
 import { type Kept, type KeptStore, StorageFault } from '../../../components/storage/port.js';
@@ -115,6 +115,17 @@ describe('the size of a picture', () => {
   ])('%s', (_, head, size) => expect(pictureSize(head)).toEqual(size));
 });
 
+test.each([
+  ['what a canvas writes', [0xff, 0xe0, 0, 2, 0xff, 0xe2, 0, 2, 0xff, 0xdb, 0, 2, 0xff, 0xda, 0, 2], true],
+  ['EXIF', [0xff, 0xe0, 0, 2, 0xff, 0xe1, 0, 2, 0xff, 0xda, 0, 2], false],
+  ['IPTC', [0xff, 0xed, 0, 2, 0xff, 0xda, 0, 2], false],
+  ['a comment', [0xff, 0xfe, 0, 2, 0xff, 0xda, 0, 2], false],
+  ['cut off', [0xff, 0xe0, 0, 2], false],
+])('a JPEG with %s (%#)', (_, rest, bare) => {
+  expect(isBareJpeg(Uint8Array.from([0xff, 0xd8, ...rest]))).toBe(bare);
+  expect(isBareJpeg(Uint8Array.from([0x89, 0x50, ...rest]))).toBe(false);
+});
+
 /** A store of one kind of thing, enough for photos. */
 function memory(fail: StorageFault | null = null) {
   const kept = new Map<string, string>();
@@ -193,7 +204,8 @@ describe('where photos are', () => {
     const estimate = withPhotos(id, PNG, PNG, 'c'.repeat(64));
     const { seen } = estimate.findings[0]!;
     const chosen = { ...estimate, findings: [{ ...estimate.findings[0]!, seen: seen.with(1, { ...seen[1]!, forCustomer: false }) }] };
-    expect(photosOf(await keeper.forCustomer(chosen))).toEqual([JPEG, '', PNG, '']);
+    expect(photosOf(await keeper.forCustomer(chosen, async (photo) => photo))).toEqual([JPEG, '', PNG, '']);
+    expect(photosOf(await keeper.forCustomer(chosen, async (photo) => (photo === PNG ? null : photo)))).toEqual([JPEG, '', '', '']);
   });
 
   test.each([

@@ -1,6 +1,6 @@
 import type { KeptStore } from '../storage/port.js';
-import { numbered } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
+import { numbered } from './replay-words.js';
 
 /** The estimates that a store keeps, each read when it is needed. */
 export async function keptSource(store: KeptStore): Promise<EstimateSource> {

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { usableLocale } from '../look/format.js';
 import type { ReplayTask } from './replay-task.js';
+import { counted } from './replay-words.js';
 
 /** The bar of a job that runs, with what is left and a way to end it. */
 export function replayProgress(task: ReplayTask, title: string, locale: string): TemplateResult | typeof nothing {
@@ -12,16 +12,6 @@ export function replayProgress(task: ReplayTask, title: string, locale: string):
     <span class="figure">${counted(done, locale)} of ${counted(about, locale)}${timeLeft(task.secondsLeft)}</span>
     <button type="button" @click=${() => task.cancel()}>Cancel</button>
   </div>`;
-}
-
-/** A whole number as the reader's language writes it. */
-export function counted(count: number, locale: string): string {
-  return new Intl.NumberFormat(usableLocale(locale)).format(count);
-}
-
-/** A number of things: `1 estimate`, `1,200 estimates`. */
-export function numbered(count: number, thing: string, locale: string): string {
-  return `${counted(count, locale)} ${count === 1 ? thing : `${thing}s`}`;
 }
 
 function timeLeft(seconds: number | null): string {

@@ -8,9 +8,10 @@ import { type BadRow, type ClockedColumns, type ClockedTable, readClockedHours }
 import { LEAST_JOBS, type OperationTime, type TimeFeedback, timeFeedback } from '../../src/replay/time-feedback.js';
 import { formatHours } from '../look/format.js';
 import { spreadPicture } from './plots/spread.js';
-import { counted, numbered, replayProgress } from './replay-progress.js';
+import { replayProgress } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
 import { ReplayTask } from './replay-task.js';
+import { counted, numbered } from './replay-words.js';
 import { timesTable } from './time-table.js';
 import { tell } from './what-if-events.js';
 import { whatIfStyles } from './what-if.styles.js';

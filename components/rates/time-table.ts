@@ -1,8 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { OperationTime } from '../../src/replay/time-feedback.js';
 import { formatFigure, formatHours } from '../look/format.js';
-import { counted } from './replay-progress.js';
 import { signed } from './what-if-figures.js';
+import { counted } from './replay-words.js';
 
 /** Operations with their charged and clocked hours. */
 export function timesTable(times: readonly OperationTime[], caption: string, locale: string): TemplateResult {

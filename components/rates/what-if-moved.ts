@@ -2,8 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { LeftOutBy, LeftOutReport } from '../../src/replay/left-out.js';
 import type { MovedEstimate } from '../../src/replay/most-moved.js';
 import { formatMoney } from '../look/format.js';
-import { counted } from './replay-progress.js';
 import { signed } from './what-if-figures.js';
+import { counted } from './replay-words.js';
 
 /** The estimates that move most, each with a button that opens it. */
 export function movedTable(

@@ -34,6 +34,10 @@ async function result(
   return answer.result;
 }
 
+/**
+ * What the figures are is common practice, no source: an effective labour rate is labour sales by hours charged, gross
+ * profit is sales less what was bought to make them.
+ */
 describe('a replay, worked by hand', () => {
   // Invented. Two operations that share one hour of teardown; a part at cost 40 + 50 %, a core of 10; a part typed at
   // 12.00 without a cost; sublet at 80 + 25 %; 10 % off labour; tax of 5 % on parts and cores.

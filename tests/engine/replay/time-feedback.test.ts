@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { chargedJobs, type ClockedHours, parseCatalogue, parseRates, type Parsed, readClockedHours, timeFeedback } from '../../../src/index.js';
-import { decimal } from '../../../src/number/decimal.js';
-import { quartile } from '../../../src/replay/quantile.js';
 import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine } from '../../support/builders.js';
 
 const must = <T>(parsed: Parsed<T>): T => {
@@ -24,21 +22,6 @@ const catalogue = must(
 );
 const rates = must(parseRates(aRateCard()));
 const rows = (operation: string, ...hours: string[]): ClockedHours[] => hours.map((each, i) => ({ line: i + 1, operation, hours: each, estimate: null }));
-
-describe('quartiles', () => {
-  // Values by CPython 3.11's statistics.quantiles(data, n=4, method='inclusive'), run for this test: definition 7 of
-  // Hyndman and Fan (1996), as in R's quantile() and numpy.quantile() by default.
-  it.each([
-    ['6 7 15 36 39 40 41 42 43 47 49', ['25.5', '40', '42.5']],
-    ['7 15 36 39 40 41', ['20.25', '37.5', '39.75']],
-    ['0.8 0.9 1.1 1.2 1.3 1.4 1.5 2.75', ['1.05', '1.25', '1.425']],
-    ['3 4', ['3.25', '3.5', '3.75']],
-    ['5', ['5', '5', '5']],
-  ])('of %s', (values, expected) => {
-    const sorted = values.split(' ').map(decimal);
-    expect(([1, 2, 3] as const).map((quarters) => quartile(sorted, quarters).toFixed())).toEqual(expected);
-  });
-});
 
 describe('a table of clocked hours', () => {
   it('is read by its headings, in any order, by id or title', () => {

@@ -415,10 +415,10 @@ export class BaysheetRates extends LitElement {
         </p>
       </div>
       <div class="tools screen-only" part="tools" role="toolbar" aria-label="Rate card">
-        <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${this.undo}>Undo</button>
-        <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${this.redo}>Redo</button>
+        <button ?hidden=${this.tab !== 'card'} ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${this.undo}>Undo</button>
+        <button ?hidden=${this.tab !== 'card'} ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${this.redo}>Redo</button>
         <span class="grow"></span>
-        <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
+        <label class="button" ?hidden=${this.tab !== 'card'}>Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
         <button class="main" ?disabled=${view.usable === null} @click=${this.onSave}>Save a new version …</button>
         <button @click=${() => window.print()}>Print</button>
       </div>

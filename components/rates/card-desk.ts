@@ -3,13 +3,14 @@ import { property, state } from 'lit/decorators.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { Rates } from '../../src/documents/rates.js';
 import type { CardList } from '../../src/store/card-draft.js';
-import { GridController } from '../estimate/grid-controller.js';
+import { GridController, type GridOptions } from '../estimate/grid-controller.js';
 import { rowTools } from '../estimate/tools.js';
 import { listActions } from './card-actions.js';
 import { examplesTable } from './card-examples.js';
 import { type CardOwner, LIST_GRIDS, listGrid, settingsGrid } from './card-grids.js';
 import { type CardPlace, type GridName, pendingPlace, problemPlace } from './card-places.js';
 import type { Preset } from './card-presets.js';
+import { printedGrid } from './card-print.js';
 import type { SettingsName } from './card-settings.js';
 import type { CardView } from './card-view.js';
 import { markUpPanel, pricesTable, wayLabel } from './cliff-panel.js';
@@ -45,17 +46,20 @@ export class CardDesk extends LitElement {
     redo: () => this.owner.redo(),
     announce: (text) => this.owner.announce(text),
   };
-  private readonly grids: Readonly<Record<GridName, GridController>> = {
-    labourClasses: new GridController(this, listGrid('labourClasses', this.own)),
-    tiers: new GridController(this, listGrid('tiers', this.own)),
-    fees: new GridController(this, listGrid('fees', this.own)),
-    taxes: new GridController(this, listGrid('taxes', this.own)),
-    card: new GridController(this, settingsGrid('card', this.own)),
-    parts: new GridController(this, settingsGrid('parts', this.own)),
-    supplies: new GridController(this, settingsGrid('supplies', this.own)),
-    rounding: new GridController(this, settingsGrid('rounding', this.own)),
-    authorisation: new GridController(this, settingsGrid('authorisation', this.own)),
+  private readonly plans: Readonly<Record<GridName, GridOptions>> = {
+    labourClasses: listGrid('labourClasses', this.own),
+    tiers: listGrid('tiers', this.own),
+    fees: listGrid('fees', this.own),
+    taxes: listGrid('taxes', this.own),
+    card: settingsGrid('card', this.own),
+    parts: settingsGrid('parts', this.own),
+    supplies: settingsGrid('supplies', this.own),
+    rounding: settingsGrid('rounding', this.own),
+    authorisation: settingsGrid('authorisation', this.own),
   };
+  private readonly grids = Object.fromEntries(
+    Object.entries(this.plans).map(([name, plan]) => [name, new GridController(this, plan)]),
+  ) as Record<GridName, GridController>;
 
   private go({ grid, row, column }: CardPlace): void {
     this.renderRoot.querySelector(`#${grid}`)?.scrollIntoView({ block: 'nearest' });
@@ -91,7 +95,9 @@ export class CardDesk extends LitElement {
             <div class="pair">
               <div class="stack">
                 <div class="sheet-of" id="tiers"></div>
+                ${this.renderPrinted('tiers')}
                 <div class="sheet-of" id="parts"></div>
+                ${this.renderPrinted('parts')}
                 ${usable === null ? nothing : pricesTable(usable, money)}
               </div>
               ${usable === null ? nothing : markUpPanel(usable, money, (way) => this.owner.commit([{ do: 'set-parts', parts: way.parts }], wayLabel(way)))}
@@ -128,6 +134,7 @@ export class CardDesk extends LitElement {
     return html`<section aria-labelledby="${list}-title">
       <div class="band"><h2 id="${list}-title">${title}</h2>${this.renderTools(list)}${more}</div>
       <div class="sheet-of" id=${list}></div>
+      ${this.renderPrinted(list)}
     </section>`;
   }
 
@@ -135,7 +142,14 @@ export class CardDesk extends LitElement {
     return html`<section aria-labelledby="${name}-title">
       <div class="band"><h2 id="${name}-title">${title}</h2>${more}</div>
       <div class="sheet-of" id=${name}></div>
+      ${this.renderPrinted(name)}
     </section>`;
+  }
+
+  /** What is printed in the place of a grid, which would be cut off. */
+  private renderPrinted(name: GridName): TemplateResult {
+    const { columns, label, rows } = this.plans[name];
+    return printedGrid(label, columns.filter(({ id }) => id !== 'meaning'), rows() ?? []);
   }
 
   private renderProblems(view: CardView): TemplateResult {

@@ -77,7 +77,7 @@ function dropPicture(parts: MarkUp, drop: Drop, ways: readonly CliffWay[], write
   const cost = decimal(drop.cost);
   const [from, to] = [cost.times('0.6'), cost.times('1.6')];
   const lines = linesOf(parts, ways, printPlain(to));
-  const x = scaleFor([printPlain(from), printPlain(to)], 3);
+  const x = scaleFor([printPlain(from), printPlain(to)], 2);
   const y = scaleFor([printPlain(decimal(drop.to).times('0.7')), ...lines.map((line) => line.at(-1)![1]), drop.from], 3);
   const words = `Falls ${dropWords(drop, write)}.`;
   return html`<figure class="drop-figure">

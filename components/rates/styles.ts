@@ -186,6 +186,7 @@ export const cardStyles = [
 
     .stack {
       display: grid;
+      grid-template-columns: minmax(0, 1fr);
       gap: 0.75rem;
     }
 
@@ -201,6 +202,7 @@ export const cardStyles = [
 
     .mark-up {
       display: grid;
+      grid-template-columns: minmax(0, 1fr);
       gap: 0.75rem;
       min-width: 0;
     }
@@ -295,6 +297,10 @@ export const cardStyles = [
       z-index: 20;
     }
 
+    .paper {
+      display: none;
+    }
+
     @container (max-width: 68rem) {
       .main {
         grid-template-columns: minmax(0, 1fr);
@@ -330,8 +336,22 @@ export const cardStyles = [
         max-block-size: none;
       }
 
-      .band button {
+      .band,
+      .sheet-of {
         display: none;
+      }
+
+      .way {
+        break-inside: avoid;
+      }
+
+      .paper {
+        display: table;
+        margin-block-end: 0.75rem;
+      }
+
+      .paper td {
+        overflow-wrap: anywhere;
       }
     }
   `,

@@ -26,8 +26,6 @@ import { GridController } from '../estimate/grid-controller.js';
 import { rowTools } from '../estimate/tools.js';
 import { type CatalogueAction, catalogueActions, selectedRows, usesOfRows } from './catalogue-actions.js';
 import { CatalogueChecker, type Checked } from './catalogue-checker.js';
-import type { PlacedProblem } from './catalogue-checks.js';
-import { short } from './catalogue-cells.js';
 import { catalogueGrid, type CatalogueOwner, spareCell } from './catalogue-grids.js';
 import { CatalogueImport } from './catalogue-import.js';
 import { CatalogueIndex } from './catalogue-index.js';
@@ -35,15 +33,12 @@ import { LIST_TITLES } from './catalogue-lists.js';
 import type { NeedsSubject } from './catalogue-needs.js';
 import { CatalogueNeeds } from './catalogue-needs-picture.js';
 import { printedList } from './catalogue-print.js';
-import { catalogueCell } from './catalogue-rows.js';
+import { faultsOf, problemsOf, refusedFile } from './catalogue-problems.js';
 import { rowFinder } from './catalogue-search.js';
 import { catalogueStyles } from './catalogue-styles.js';
 import { CatalogueUses, type UsesQuestion } from './catalogue-uses.js';
-import type { CatalogueView, CellFault } from './catalogue-view.js';
+import type { CatalogueView } from './catalogue-view.js';
 import { tabList } from './tabs.js';
-
-/** More problems than this are counted, not listed. */
-const MOST_PROBLEMS = 40;
 
 /** A person has changed the catalogue. It is not checked yet: `catalogue-checked` follows. */
 export interface CatalogueEdit {
@@ -96,9 +91,12 @@ export class CatalogueDesk extends LitElement {
   @state() private importing = false;
   @state() private printing = false;
   @state() private idFault = '';
+  @state() private refused: { readonly name: string; readonly problems: readonly Problem[] } | null = null;
 
   private store: CatalogueStore | null = null;
   private lastView: CatalogueView | null = null;
+  private lastSubject: NeedsSubject | null = null;
+  private announcing = false;
   private lastFinder: { readonly typed: string; readonly finder: ((row: CatalogueRow) => boolean) | null } = { typed: '', finder: null };
   private readonly checker = new CatalogueChecker((checked) => this.onChecked(checked));
   private readonly owner: CatalogueOwner = {
@@ -206,8 +204,6 @@ export class CatalogueDesk extends LitElement {
     return this.lastFinder.finder;
   }
 
-  private announcing = false;
-
   /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
   private announce(text: string): void {
     this.announced = this.isUpdatePending && this.announcing ? `${this.announced} ${text}` : text;
@@ -284,11 +280,8 @@ export class CatalogueDesk extends LitElement {
     const read = parseCatalogue(text);
     if (read.ok) this.commit([{ do: 'set-catalogue', catalogue: read.value }], `opening ${file.name}`);
     this.dispatchEvent(new CustomEvent<readonly Problem[]>('refuse', { detail: read.ok ? [] : read.problems }));
-    if (!read.ok) this.refused = { name: file.name, problems: read.problems };
-    else this.refused = null;
+    this.refused = read.ok ? null : { name: file.name, problems: read.problems };
   };
-
-  @state() private refused: { readonly name: string; readonly problems: readonly Problem[] } | null = null;
 
   private onField(field: keyof CatalogueFields, value: string): void {
     const isBad = field === 'id' && !ID_PATTERN.test(value.trim());
@@ -315,7 +308,7 @@ export class CatalogueDesk extends LitElement {
     if (view === null) return html`<p class="quiet">There is no catalogue yet.</p>`;
     const { draft } = view.state;
     return html`<div class="desk">
-        ${this.renderTools()} ${this.renderRefused()} ${this.renderAbout(draft.fields)}
+        ${this.renderTools()} ${this.refused === null ? nothing : refusedFile(this.refused.name, this.refused.problems, () => (this.refused = null))} ${this.renderAbout(draft.fields)}
         <section part="lists" class="screen-only">
           ${tabList('Catalogue', this.tabs(view), this.list, (id) => this.show(id as CatalogueList))}
           ${repeat(CATALOGUE_LISTS, (list) => list, (list) => this.renderPanel(list, view))}
@@ -332,7 +325,7 @@ export class CatalogueDesk extends LitElement {
               ></baysheet-catalogue-needs>
             </section>`
           : nothing}
-        ${this.renderProblems()}
+        ${this.checked === null ? nothing : problemsOf(this.checked, view.state, (place) => void this.go(place.list, place.key, place.column))}
         <p class="unseen" role="status">${this.announced}</p>
       </div>
       <baysheet-catalogue-uses
@@ -360,8 +353,6 @@ export class CatalogueDesk extends LitElement {
     if (subject?.list !== this.lastSubject?.list || subject?.key !== this.lastSubject?.key) this.lastSubject = subject;
     return this.lastSubject;
   }
-
-  private lastSubject: NeedsSubject | null = null;
 
   private show(list: CatalogueList): void {
     this.list = list;
@@ -395,17 +386,6 @@ export class CatalogueDesk extends LitElement {
       <button @click=${() => this.download('csv')}>Operations as CSV</button>
       <button @click=${() => this.download('json')}>Catalogue as JSON</button>
     </div>`;
-  }
-
-  private renderRefused(): TemplateResult | typeof nothing {
-    if (this.refused === null) return nothing;
-    const { name, problems } = this.refused;
-    return html`<section part="problems" role="alert">
-      <div class="band"><h2>${name} cannot be used</h2><button @click=${() => (this.refused = null)}>Close</button></div>
-      <ul class="list">
-        ${problems.slice(0, MOST_PROBLEMS).map(({ path, message, hint }) => html`<li class="problem error">${path === '' ? nothing : html`<code>${path}</code>: `}${message} <span class="hint">${hint}</span></li>`)}
-      </ul>
-    </section>`;
   }
 
   private renderAbout(fields: CatalogueFields): TemplateResult {
@@ -447,64 +427,9 @@ export class CatalogueDesk extends LitElement {
     const rows = draft[list] as readonly CatalogueRow[];
     return `${rows.filter(finder).length} of ${rows.length} found`;
   }
-
-  private renderProblems(): TemplateResult | typeof nothing {
-    const { checked } = this;
-    if (checked === null) return nothing;
-    const { problems } = checked;
-    const unused = this.unusedEntries();
-    const isStale = checked.draft !== this.store!.getState().draft;
-    return html`<section part="problems" aria-labelledby="problems-title">
-      <div class="band">
-        <h2 id="problems-title">To look at</h2>
-        <span class="quiet">${isStale ? 'Checking …' : problems.length + unused.length === 0 ? 'Nothing: the catalogue is sound.' : checked.usable ? 'The catalogue can be used.' : 'The catalogue cannot be used as it stands.'}</span>
-      </div>
-      <ul class="list">
-        ${[...unused, ...problems].slice(0, MOST_PROBLEMS).map((problem) => this.renderProblem(problem))}
-      </ul>
-      ${unused.length + problems.length > MOST_PROBLEMS ? html`<p class="quiet">and ${unused.length + problems.length - MOST_PROBLEMS} more</p>` : nothing}
-    </section>`;
-  }
-
-  /** Entries that stand in their cells only. */
-  private unusedEntries(): PlacedProblem[] {
-    return [...this.store!.getState().pending].map(([cell, { text, reason }]) => {
-      const [row, column] = cell.split(' ') as [string, string];
-      const [list, key] = row.split(':') as [CatalogueList, string];
-      return { severity: 'warning', code: 'unused', path: '', message: `Not used: “${short(text)}”.`, hint: reason, place: { list, key, column } };
-    });
-  }
-
-  private renderProblem({ severity, message, hint, place }: PlacedProblem): TemplateResult {
-    const words = { error: 'Mend', warning: 'Check', note: 'Note' }[severity];
-    return html`<li class="problem ${severity}">
-      <strong>${words}:</strong>
-      ${place === null ? message : html`<button class="link" @click=${() => void this.go(place.list, place.key, place.column)}>${message}</button>`}
-      ${hint === undefined ? nothing : html`<span class="hint">${hint}</span>`}
-    </li>`;
-  }
 }
 
 /** A press on a button must not take the selection from the grid that the button works on. */
 function keepFocus(event: Event): void {
   event.preventDefault();
-}
-
-const NO_FAULTS: ReadonlyMap<string, CellFault> = new Map();
-const faultMaps = new WeakMap<Checked, ReadonlyMap<string, CellFault>>();
-
-/** What was found, by cell; an error before a warning. */
-function faultsOf(checked: Checked | null): ReadonlyMap<string, CellFault> {
-  if (checked === null) return NO_FAULTS;
-  let faults = faultMaps.get(checked) as Map<string, CellFault> | undefined;
-  if (faults === undefined) {
-    faults = new Map();
-    for (const { severity, message, hint, place } of checked.problems) {
-      if (place === null) continue;
-      const cell = catalogueCell(place.list, place.key, place.column);
-      if (severity === 'error' || !faults.has(cell)) faults.set(cell, { words: [message, hint].filter(Boolean).join(' '), invalid: severity === 'error' });
-    }
-    faultMaps.set(checked, faults);
-  }
-  return faults;
 }

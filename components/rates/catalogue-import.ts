@@ -3,12 +3,12 @@ import { property, state } from 'lit/decorators.js';
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { type ColumnMap, guessColumns, hasHeadings } from '../../src/exchange/columns.js';
-import { type ImportOptions, type ImportPlan, type ImportRow, planImport } from '../../src/exchange/import-operations.js';
+import { type ImportOptions, type ImportPlan, planImport } from '../../src/exchange/import-operations.js';
 import { OPERATION_FIELDS, OPERATION_TITLES, type OperationField } from '../../src/exchange/operation-fields.js';
 import { readTable, type Table } from '../../src/exchange/read-table.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
+import { outcomeOf, summary } from './catalogue-import-outcome.js';
 
-const MOST_LISTED = 100;
 const PREVIEWED = 5;
 
 type Settings = Pick<ImportOptions, 'existing' | 'emptyCells' | 'labourClass' | 'basis' | 'locale'> & { readonly headings: boolean };
@@ -194,7 +194,7 @@ export class CatalogueImport extends SheetDialog {
       </div>
       ${this.unreadable === '' ? nothing : html`<p class="fault" role="alert">${this.unreadable}</p>`}
       ${table === null ? nothing : this.renderTable(table)}
-      ${plan === null ? nothing : html`${this.renderOutcome(plan, bad)}`}
+      ${plan === null ? nothing : outcomeOf(plan, this.onlyWhole, (only) => (this.onlyWhole = only))}
       <p role="status" class="unseen">${plan === null ? '' : summary(plan.rows)}</p>
       <div class="buttons">
         <button class="main" ?disabled=${count === 0 || refused} @click=${this.onTake}>
@@ -271,66 +271,6 @@ export class CatalogueImport extends SheetDialog {
               </table>
             </div>`}`;
   }
-
-  private renderOutcome(plan: ImportPlan, bad: readonly ImportRow[]): TemplateResult {
-    const telling = plan.rows.filter(({ outcome }) => outcome === 'new' || outcome === 'changed');
-    return html`<h3>${summary(plan.rows)}</h3>
-      ${bad.length === 0
-        ? nothing
-        : html`<div class="scroll" tabindex="0" role="group" aria-label="Rows that cannot be taken">
-              <table class="ruled changes">
-                <caption>
-                  Rows that cannot be taken
-                </caption>
-                <tbody>
-                  ${bad.slice(0, MOST_LISTED).map(({ line, id, title, reasons }) => html`<tr><th scope="row">line ${line}</th><td>${title || id}</td><td>${reasons.join(' ')}</td></tr>`)}
-                </tbody>
-              </table>
-              ${more(bad.length)}
-            </div>
-            <fieldset class="choices">
-              <legend class="unseen">Bad rows</legend>
-              <label><input type="radio" name="whole" .checked=${!this.onlyWhole} @change=${() => (this.onlyWhole = false)} /> Take the good rows, leave the bad ones</label>
-              <label><input type="radio" name="whole" .checked=${this.onlyWhole} @change=${() => (this.onlyWhole = true)} /> Take nothing unless every row is good</label>
-            </fieldset>`}
-      ${telling.length === 0
-        ? nothing
-        : html`<div class="scroll" tabindex="0" role="group" aria-label="What would change">
-            <table class="ruled changes">
-              <caption>
-                What would change
-              </caption>
-              <thead>
-                <tr>
-                  <th scope="col">Line</th>
-                  <th scope="col">Operation</th>
-                  <th scope="col">What</th>
-                  <th scope="col">Before</th>
-                  <th scope="col">After</th>
-                </tr>
-              </thead>
-              <tbody>
-                ${telling.slice(0, MOST_LISTED).map((row) => changeRows(row, plan))}
-              </tbody>
-            </table>
-            ${more(telling.length)}
-          </div>`}`;
-  }
-}
-
-function changeRows(row: ImportRow, plan: ImportPlan): unknown {
-  const heading = html`<th scope="row">${row.line}</th><td>${row.title} <span class="quiet">${row.id}</span></td>`;
-  if (row.outcome === 'new') {
-    const hours = plan.added.find(({ id }) => id === row.id)?.bookHours ?? '';
-    return html`<tr>${heading}<td>new</td><td></td><td>${hours} h</td></tr>`;
-  }
-  return row.changes.map(
-    ({ field, before, after }, i) => html`<tr>${i === 0 ? heading : html`<td></td><td></td>`}<td>${OPERATION_TITLES[field]}</td><td>${before || 'none'}</td><td>${after || 'none'}</td></tr>`,
-  );
-}
-
-function more(count: number): TemplateResult | typeof nothing {
-  return count > MOST_LISTED ? html`<p class="quiet">and ${count - MOST_LISTED} more</p>` : nothing;
 }
 
 /** `A · Hours`: by letter as spreadsheets name them, and by heading. */
@@ -338,19 +278,4 @@ function columnName(column: number, heading: string): string {
   let name = '';
   for (let n = column; n >= 0; n = Math.floor(n / 26) - 1) name = String.fromCharCode(65 + (n % 26)) + name;
   return heading.trim() === '' ? `Column ${name}` : `${name} · ${heading.trim().slice(0, 40)}`;
-}
-
-function summary(rows: readonly ImportRow[]): string {
-  const words: readonly (readonly [ImportRow['outcome'], string])[] = [
-    ['new', 'new'],
-    ['changed', 'changed'],
-    ['same', 'as they are already'],
-    ['skipped', 'left as they are'],
-    ['bad', 'cannot be taken'],
-  ];
-  const told = words.flatMap(([outcome, word]) => {
-    const count = rows.filter((row) => row.outcome === outcome).length;
-    return count === 0 ? [] : [`${count} ${word}`];
-  });
-  return told.length === 0 ? 'No rows' : told.join(', ');
 }

@@ -1,8 +1,10 @@
 import { type Bucket, ClusterConnection, clusterFault, type ClusterOptions } from './cluster-connection.js';
+import { allMessages } from './cluster-messages.js';
 import {
-  copyVersion, corrupt, dropTexts, dropVersions, entryFrom, HELD_UP, idOf, lastVersion, makeVersion, parseVersion, readText, revisionOf,
+  copyVersion, corrupt, dropTexts, dropVersions, entryFrom, HELD_UP, idOf, lastVersion, makeVersion, parseVersion, readCopy, readText, revisionOf,
   type Version, versionKey, writeText,
 } from './cluster-versions.js';
+import { ClusterWatch } from './cluster-watch.js';
 import { Hearers } from './hearers.js';
 import { checkKeepable, drawName, lastSavedFirst, named } from './keepable.js';
 import type { Kept, KeptChange, KeptEntry, KeptKind, KeptStore, PutResult } from './port.js';
@@ -43,7 +45,7 @@ export function openClusterStore({
 
 class JetStreamStore implements ClusterStore {
   private readonly hearers = new Hearers();
-  private readonly watches = new Map<KeptKind, Watch>();
+  private readonly watches = new Map<KeptKind, ClusterWatch>();
 
   constructor(
     private readonly connection: ClusterConnection,
@@ -55,9 +57,9 @@ class JetStreamStore implements ClusterStore {
     await this.watches.get(kind)?.started;
     return this.run('What is kept cannot be listed', async (bucket) => {
       const entries: KeptEntry[] = [];
-      for await (const copy of await bucket.kv.history({ key: `${kind}.*` })) {
-        const id = idOf(copy.key);
-        const version = await readCopy(bucket, kind, id, copy.string());
+      for (const { key, text } of await allMessages(bucket, `${kind}.*`)) {
+        const id = idOf(key);
+        const version = await readCopy(bucket, kind, id, text);
         if (version.text !== null) entries.push(entryFrom(kind, id, version));
       }
       return lastSavedFirst(entries);
@@ -74,8 +76,8 @@ class JetStreamStore implements ClusterStore {
     return this.run(`The ${named(kind, id)} cannot be read`, async (bucket) => {
       const { token, earlier } = await lastVersion(bucket, kind, id);
       const found = new Map<string, Kept>();
-      for await (const entry of await bucket.kv.history({ key: versionKey(kind, id, '*') })) {
-        const version = parseVersion(kind, id, entry.string());
+      for (const message of await allMessages(bucket, versionKey(kind, id, '*'))) {
+        const version = parseVersion(kind, id, message.text);
         const text = await readText(bucket, kind, id, version);
         if (text !== null) found.set(version.token, { ...entryFrom(kind, id, version), text });
       }
@@ -92,7 +94,7 @@ class JetStreamStore implements ClusterStore {
 
   watch(kind: KeptKind, hear: (change: KeptChange) => void): () => void {
     const end = this.hearers.add(kind, hear);
-    if (!this.watches.has(kind)) this.watches.set(kind, new Watch(kind, () => this.connection.bucket(), (change) => this.hearers.tell(change)));
+    if (!this.watches.has(kind)) this.watches.set(kind, new ClusterWatch(kind, () => this.connection.bucket(), (change) => this.hearers.tell(change)));
     return () => {
       end();
       if (this.hearers.has(kind)) return;
@@ -185,69 +187,6 @@ class Put {
     // Only what is surely later than what was read has surely kept this put out: a server that lags may answer too.
     if (this.written !== null && last.n > Number.parseInt(this.readAt ?? '0', 10)) dropTexts(bucket, [this.token]);
     return isSame ? { ok: true, revision: current?.revision ?? '' } : { ok: false, reason: 'conflict', current };
-  }
-}
-
-/** Listens to one kind until it is ended; where listening breaks off it goes on after what was heard last. */
-class Watch {
-  /** Settles when changes are heard from now on; also when that could not be. */
-  readonly started: Promise<void>;
-  private isEnded = false;
-  private stop: () => void = () => undefined;
-  /** Sequence of the last change before or while this listens; null: not known yet. */
-  private last: number | null = null;
-  /** Of each text the last version that was told: a copy that lags is not. */
-  private readonly told = new Map<string, number>();
-
-  constructor(
-    private readonly kind: KeptKind,
-    private readonly bucket: () => Promise<Bucket>,
-    private readonly tell: (change: KeptChange) => void,
-  ) {
-    this.started = new Promise((resolve) => void this.listen(resolve));
-  }
-
-  end(): void {
-    this.isEnded = true;
-    this.stop();
-  }
-
-  private async listen(started: () => void): Promise<void> {
-    while (!this.isEnded) {
-      try {
-        const bucket = await this.bucket();
-        this.last ??= (await bucket.kv.status()).streamInfo.state.last_seq;
-        const changes = await bucket.kv.watch({ key: `${this.kind}.*`, resumeFromRevision: this.last + 1 });
-        this.stop = () => changes.stop();
-        if (this.isEnded) this.stop();
-        started();
-        for await (const change of changes) {
-          this.last = change.revision;
-          if (!this.isEnded) await this.hear(bucket, change.key, change.string());
-        }
-      } catch {
-        started();
-      }
-      if (!this.isEnded) await new Promise((resolve) => setTimeout(resolve, 500));
-    }
-  }
-
-  private async hear(bucket: Bucket, key: string, json: string): Promise<void> {
-    const { kind } = this;
-    const id = idOf(key);
-    const version = await readCopy(bucket, kind, id, json);
-    if (version.n <= (this.told.get(id) ?? 0)) return;
-    this.told.set(id, version.n);
-    this.tell({ kind, id, entry: version.text === null ? null : entryFrom(kind, id, version) });
-  }
-}
-
-/** For a list: also what `get` will not give, with the revision that it can be replaced or removed by. */
-async function readCopy(bucket: Bucket, kind: KeptKind, id: string, json: string): Promise<Version> {
-  try {
-    return parseVersion(kind, id, json);
-  } catch {
-    return lastVersion(bucket, kind, id, true).catch(() => ({ n: 0, token: 'newer', about: '', savedAt: '', text: { pieces: 0, bytes: 0 }, earlier: [] }));
   }
 }
 

@@ -10,6 +10,7 @@
  */
 import { JetStreamApiError } from '@nats-io/jetstream';
 import type { Bucket } from './cluster-connection.js';
+import { allMessages } from './cluster-messages.js';
 import { named } from './keepable.js';
 import { type KeptEntry, type KeptKind, StorageFault } from './port.js';
 
@@ -101,6 +102,15 @@ export async function lastVersion(bucket: Bucket, kind: KeptKind, id: string, to
   }
 }
 
+/** From its copy, for lists and watches: also what `get` will not give, with the revision that it can be replaced or removed by. */
+export async function readCopy(bucket: Bucket, kind: KeptKind, id: string, json: string): Promise<Version> {
+  try {
+    return parseVersion(kind, id, json);
+  } catch {
+    return lastVersion(bucket, kind, id, true).catch(() => unreadable(0));
+  }
+}
+
 function readVersion(kind: KeptKind, id: string, n: number, json: string, toReplace: boolean): Version {
   try {
     return parseVersion(kind, id, json);
@@ -111,13 +121,12 @@ function readVersion(kind: KeptKind, id: string, n: number, json: string, toRepl
 }
 
 /** Where the copy cannot be read: a version from which those that follow can be looked for. */
-async function firstFound({ kv }: Bucket, kind: KeptKind, id: string): Promise<Version> {
-  let first = Infinity;
-  for await (const { key } of await kv.history({ key: versionKey(kind, id, '*') })) first = Math.min(first, numberOf(key));
-  return { ...NOTHING, n: first === Infinity ? 0 : first - 1 };
+async function firstFound(bucket: Bucket, kind: KeptKind, id: string): Promise<Version> {
+  const [first] = await allMessages(bucket, versionKey(kind, id, '*'));
+  return { ...NOTHING, n: first === undefined ? 0 : numberOf(first.key) - 1 };
 }
 
-export function numberOf(key: string): number {
+function numberOf(key: string): number {
   return Number(key.slice(key.lastIndexOf('.') + 1));
 }
 
@@ -205,11 +214,9 @@ export function dropTexts(bucket: Bucket, tokens: readonly string[]): void {
 export async function dropVersions(bucket: Bucket, kind: KeptKind, id: string, last: number, kept: number): Promise<void> {
   if (last % kept !== 0) return;
   const before = Date.now() - HELD_UP;
-  const old: string[] = [];
-  for await (const { key, created } of await bucket.kv.history({ key: versionKey(kind, id, '*') })) {
-    if (numberOf(key) <= last - kept && created.getTime() < before) old.push(key);
+  for (const { key, time } of await allMessages(bucket, versionKey(kind, id, '*'))) {
+    if (numberOf(key) <= last - kept && time.getTime() < before) drop(bucket, key);
   }
-  for (const key of old) drop(bucket, key);
 }
 
 /** Longest time that a put may be held up, in milliseconds. */

@@ -111,6 +111,14 @@ export const partsRunStyles = css`
     text-underline-offset: 0.2em;
   }
 
+  .buttons {
+    position: sticky;
+    inset-block-end: -1.25rem;
+    padding-block: 0.75rem;
+    background: var(--_paper);
+    border-block-start: 1px solid var(--_rule);
+  }
+
   @container (max-width: 48rem) {
     thead {
       display: none;

@@ -6,7 +6,7 @@ import type { Estimate, Finding, TestRound } from '../../src/documents/estimate.
 import { type Judgement, judgeReading, limitsText } from '../../src/findings/judge-reading.js';
 import { readReading } from '../../src/findings/reading.js';
 import { findingName, whyIncomplete } from '../../src/findings/round-words.js';
-import { type FoundRound, foundRounds, isPlugged } from '../../src/findings/rounds.js';
+import { type FoundRound, foundRounds, isPlugged, listComplete } from '../../src/findings/rounds.js';
 import type { CatalogueIndex } from '../../src/overlap/catalogue-index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { paneStyles } from './pane.styles.js';
@@ -129,14 +129,16 @@ export class RoundsPane extends LitElement {
 
   /** Whether the list is complete, and what comes next. */
   private renderNext(last: FoundRound | undefined, estimate: Estimate, catalogue: CatalogueIndex): TemplateResult {
-    const why = whyIncomplete(estimate);
-    return html`<div class="next ${why === '' ? 'complete' : ''}" part="complete">
+    const complete = listComplete(estimate);
+    return html`<div class="next ${complete ? 'complete' : ''}" part="complete">
       <div role="status">
-        ${why === '' ? html`<strong>The list of findings is complete:</strong> round ${last!.round.n}, the last one, found nothing new.` : html`<strong>${why}</strong> ${nextStep(last)}`}
+        ${complete
+          ? html`<strong>The list of findings is complete:</strong> round ${last!.round.n}, the last one, found nothing new.`
+          : html`<strong>${whyIncomplete(estimate) || 'No test round is recorded.'}</strong> ${nextStep(last)}`}
       </div>
       <div class="buttons">
         ${last === undefined || last.clean || last.findings.length > 0
-          ? html`<button class=${why === '' ? '' : 'main'} @click=${this.onStart}>${last === undefined ? 'Start round 1' : `Test again: start round ${last.round.n + 1}`}</button>`
+          ? html`<button class=${complete ? '' : 'main'} @click=${this.onStart}>${last === undefined ? 'Start round 1' : `Test again: start round ${last.round.n + 1}`}</button>`
           : html`<button class="main" @click=${() => this.dispatchEvent(new Event('add'))}>Write down a finding</button>
               <button @click=${() => this.step(markClean(estimate, last.round.n, true))}>Nothing new: round ${last.round.n} was clean</button>`}
       </div>

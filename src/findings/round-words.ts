@@ -2,10 +2,14 @@ import type { Catalogue } from '../documents/catalogue.js';
 import type { Finding } from '../documents/estimate.js';
 import { foundRounds, hiddenBy, isPlugged, listComplete, type Rounds } from './rounds.js';
 
-/** Why more may be found, in one sentence; empty when the list is complete. */
+/**
+ * Why more may be found, in one sentence; empty when the list is complete, and for plain work that nothing was tested or
+ * found for.
+ */
 export function whyIncomplete(estimate: Rounds): string {
   if (listComplete(estimate)) return '';
   const last = foundRounds(estimate).at(-1);
+  if (last === undefined && estimate.findings.length === 0) return '';
   if (last === undefined) return 'More may be found: no test round is recorded.';
   const { round, findings } = last;
   const later = estimate.findings.filter((finding) => finding.round > round.n).length;

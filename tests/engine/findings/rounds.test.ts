@@ -14,7 +14,7 @@ const catalogue = { components: [{ id: 'hose', title: 'Radiator hose', positions
 
 describe('the list of findings', () => {
   it.each([
-    ['no round', [], [], false],
+    ['no round', [], [finding('a', 1)], false],
     ['a round under way', [round(1)], [], false],
     ['a round that found something', [round(1)], [finding('a', 1)], false],
     ['clean at once', [round(1, true)], [], true],
@@ -29,8 +29,13 @@ describe('the list of findings', () => {
     expect(whyIncomplete(given) === '').toBe(complete);
   });
 
+  it('has nothing to say of plain work that nothing was tested or found for', () => {
+    expect(listComplete(estimate([]))).toBe(false);
+    expect(whyIncomplete(estimate([]))).toBe('');
+  });
+
   it('says why it is not complete', () => {
-    expect(whyIncomplete(estimate([]))).toBe('More may be found: no test round is recorded.');
+    expect(whyIncomplete(estimate([], [finding('a', 1)]))).toBe('More may be found: no test round is recorded.');
     expect(whyIncomplete(estimate([round(1)]))).toBe('More may be found: round 1 is not finished.');
     expect(whyIncomplete(estimate([round(1), round(2)], [finding('a', 2), finding('b', 2)]))).toBe('More may be found: round 2, the last one, was not clean. It found 2.');
     expect(whyIncomplete(estimate([round(1, true)], [finding('a', 1)]))).toBe('More may be found: round 1 is marked clean, but 1 finding is recorded in it.');

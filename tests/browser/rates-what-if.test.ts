@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -194,11 +194,30 @@ test('reads files and what is kept, and tells what it must leave out', async () 
   await page.getByRole('alert').filter({ hasText: 'There is no estimate among these.' }).waitFor();
   await page.getByRole('button', { name: 'Replay 4 estimates' }).waitFor();
 
+  const past = join(folder, 'past');
+  await mkdir(join(past, 'last year'), { recursive: true });
+  await writeFile(join(past, 'a.json'), JSON.stringify(estimates.read(0)));
+  await writeFile(join(past, 'last year', 'b.json'), JSON.stringify(estimates.read(1)));
+  await writeFile(join(past, 'last year', 'notes.txt'), 'nothing of ours');
+  await page.locator('#folder').setInputFiles(past);
+  await page.getByRole('button', { name: 'Replay 2 estimates' }).click();
+  await status('2 estimates replayed.').waitFor();
+
+  // Dropped files are read like chosen ones.
+  await page.locator('.drop').evaluate((place, text) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File([text], 'dropped.json'));
+    place.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+  }, JSON.stringify(estimates.read(2)));
+  await page.getByRole('button', { name: 'Replay 1 estimate', exact: true }).click();
+  await status('1 estimate replayed.').waitFor();
+
   await page.evaluate((texts) => (window.whatIf.pane.store = window.whatIf.storeOf(texts)), {
     one: JSON.stringify(estimates.read(0)),
     gone: '',
   });
   await page.getByRole('button', { name: 'Those kept here' }).click();
+  await status('2 estimates kept here loaded.').waitFor();
   await page.getByRole('button', { name: 'Replay 2 estimates' }).click();
   await status('1 estimate replayed.').waitFor();
   await page.getByText('The estimate cannot be read (estimate gone was removed meanwhile).').waitFor({ state: 'attached' });

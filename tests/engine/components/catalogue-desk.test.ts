@@ -117,6 +117,12 @@ describe('entries', () => {
     expect(desk.catalogue.steps.at(-1)).toMatchObject({ id: 'apart-2', hours: '1' });
   });
 
+  it('of two new rows with one id give it to the first; the other is told and has one of its own', () => {
+    const desk = new Desk();
+    expect(desk.edit('parts', [null, 'id', 'clip'], [null, 'id', 'clip', 1])).toHaveLength(1);
+    expect(desk.catalogue.parts.slice(1).map(({ id }) => id)).toEqual(['clip', 'clip-2']);
+  });
+
   it('of a whole pasted block are a few commands', () => {
     const desk = new Desk();
     const edits = Array.from({ length: 300 }, (_, i) => ['title', 'bookHours', 'steps'].map((column) => ({ row: null, extra: i, column, text: column === 'title' ? `Work ${i}` : column === 'steps' ? 'drain' : '1' }))).flat();
@@ -273,7 +279,10 @@ describe('the picture of the needs', () => {
     for (const list of ['steps', 'operations'] as const) {
       for (const { key } of draft[list]) {
         const { nodes, edges, left, heights } = planNeeds(index, { list, key })!;
-        for (const { from, to } of edges) expect(from.column).toBeLessThan(to.column);
+        for (const { from, to, lanes } of edges) {
+          expect(lanes.map(({ column }) => column)).toEqual(Array.from({ length: to.column - from.column - 1 }, (_, i) => from.column + 1 + i));
+          expect(from.column).toBeLessThan(to.column);
+        }
         const places = [...nodes, ...edges.flatMap(({ lanes }) => lanes)].map(({ column, row }) => `${column}/${row}`);
         expect(new Set(places).size).toBe(places.length);
         expect(heights.reduce((sum, height) => sum + height, 0)).toBe(places.length);

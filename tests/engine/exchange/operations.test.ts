@@ -134,6 +134,8 @@ describe('a table of operations', () => {
     const broken = { ...catalogue, operations: [...catalogue.operations, { ...catalogue.operations[0]!, id: 'broken', steps: ['gone'] }] };
     expect(outcomes(plan('Id,Hours\nnew,1', broken))).toEqual(['2 new']);
     expect(outcomes(plan('Id,Hours,Steps\nnew,1,gone', broken))).toEqual(['2 bad']);
+    const including = { ...broken, operations: broken.operations.map((operation) => (operation.id === 'broken' ? { ...operation, includes: ['service'] } : operation)) };
+    expect(outcomes(plan('Id,Hours\nservice,0.9', including))).toEqual(['2 changed']);
   });
 });
 

@@ -44,6 +44,18 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
     expect(check({ steps, operations: withSteps, overlaps: declared(['a', 'b', '1.0']) }).map(({ code }) => code)).toEqual(['overlaps-contradict']);
   });
 
+  it('once for all that need the same steps, whichever of the pair is named first', () => {
+    const steps = [aStep('s', '0.9')];
+    const alike = ['c', 'd', 'e'].map((id) => anOperation(id, '3.0', { steps: ['s'] }));
+    const withSteps = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0'), ...alike];
+    for (const [x, y] of [['a', 'b'], ['b', 'a']] as const) {
+      const problems = check({ steps, operations: withSteps, overlaps: declared([x, y, '1.0']) });
+      expect(problems.map(({ code }) => code)).toEqual(['overlaps-contradict']);
+      expect(problems[0]!.message).toContain('0.9 h with "c"');
+      expect(problems[0]!.message).toContain('So it is with 2 more that need the same steps as "c".');
+    }
+  });
+
   it('each of the three may be the one in the middle', () => {
     for (const [x, y, z] of [['a', 'b', 'c'], ['b', 'c', 'a'], ['c', 'a', 'b']] as const) {
       const equal = ['a', 'b', 'c'].map((id) => anOperation(id, '1.0'));

@@ -17,20 +17,24 @@ export class Hearers {
     return (this.byKind.get(kind)?.size ?? 0) > 0;
   }
 
-  /** A hearer that throws keeps nobody else from hearing; its fault is reported as an uncaught one. */
   tell(change: KeptChange): void {
-    for (const { hear } of [...(this.byKind.get(change.kind) ?? [])]) {
-      try {
-        hear(change);
-      } catch (fault) {
-        queueMicrotask(() => {
-          throw fault;
-        });
-      }
-    }
+    tellAll(this.byKind.get(change.kind) ?? [], change);
   }
 
   clear(): void {
     this.byKind.clear();
+  }
+}
+
+/** A hearer that throws keeps nobody else from hearing; its fault is reported as an uncaught one. */
+export function tellAll<T>(hearers: Iterable<{ readonly hear: (told: T) => void }>, told: T): void {
+  for (const { hear } of [...hearers]) {
+    try {
+      hear(told);
+    } catch (fault) {
+      queueMicrotask(() => {
+        throw fault;
+      });
+    }
   }
 }

@@ -6,3 +6,6 @@ export { Memory, openMemoryStore } from './memory-store.js';
 export { openPresence, type Presence, type PresenceOptions, type PresenceState } from './presence.js';
 export type { HttpStoreOptions } from './http-desk.js';
 export { openHttpStore } from './http-store.js';
+export {
+  type KeptConflict, type KeptState, type OfflineStanding, type OfflineStore, type OfflineStoreOptions, openOfflineStore, type Whereabouts,
+} from './offline-store.js';

@@ -7,7 +7,7 @@ import { ShareFault } from './fault.js';
 import { type Sealable, layout } from './layout.js';
 import { fromUtf8, utf8 } from './platform.js';
 import { printRow, Row, RowFault, splitRow } from './slots.js';
-import { packText, unpackText } from './text-coder.js';
+import { packText, unpackTextInTurns } from './text-coder.js';
 
 /** What is let in: so many bytes packed; so many of the row in form 1 and in form 2. */
 export const PACK_LIMITS = { packed: 16_384, inflated: 262_144, unpacked: 65_535 } as const;
@@ -45,7 +45,7 @@ function tooLong(length: number, most: number): ShareFault {
 export async function unpackCopy(bytes: Uint8Array): Promise<Unpacked> {
   if (bytes.length > PACK_LIMITS.packed) return { ok: false, code: 'too-large' };
   try {
-    const slots = (bytes[0]! & 0b110) === MARK ? unpackedSlots(bytes) : await inflatedSlots(bytes);
+    const slots = (bytes[0]! & 0b110) === MARK ? await unpackedSlots(bytes) : await inflatedSlots(bytes);
     if (typeof slots === 'string') return { ok: false, code: slots };
     const row = new Row(slots);
     const value = layout.read(row);
@@ -57,10 +57,10 @@ export async function unpackCopy(bytes: Uint8Array): Promise<Unpacked> {
 }
 
 /** Form 2. */
-function unpackedSlots(bytes: Uint8Array): string[] | Fault {
+async function unpackedSlots(bytes: Uint8Array): Promise<string[] | Fault> {
   if (bytes[0] !== ((FORM << 3) | MARK)) return 'version';
   if (bytes.length < 3) return 'damaged';
-  const text = unpackText(bytes.subarray(3), bytes[1]! * 256 + bytes[2]!, utf8(DICTIONARY_2));
+  const text = await unpackTextInTurns(bytes.subarray(3), bytes[1]! * 256 + bytes[2]!, utf8(DICTIONARY_2));
   return text === null ? 'damaged' : splitRow(fromUtf8(text));
 }
 

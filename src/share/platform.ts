@@ -40,6 +40,7 @@ interface Platform {
   readonly TextDecoder: new (label: string, options: { fatal: boolean; ignoreBOM: boolean }) => { decode(bytes: Uint8Array): string };
   readonly atob: (text: string) => string;
   readonly btoa: (text: string) => string;
+  readonly setTimeout: (then: () => void) => unknown;
 }
 
 const platform = globalThis as unknown as Platform;
@@ -83,3 +84,8 @@ export function fromUtf8(bytes: Uint8Array): string {
 }
 
 export const { atob, btoa } = { atob: (text: string) => platform.atob(text), btoa: (text: string) => platform.btoa(text) };
+
+/** Until whatever else the page has to do is done. */
+export function pause(): Promise<void> {
+  return new Promise((then) => platform.setTimeout(then));
+}

@@ -1,14 +1,21 @@
 import { textModel } from './text-model.js';
+import { atOnce, inTurns } from './turns.js';
 
 /**
  * Arithmetic coding (Rissanen 1976; Witten, Neal, Cleary 1987): the text is a number in a range, which each bit
  * narrows by how probable it was. What was guessed well takes next to nothing. A text has exactly one packed form.
  */
 
+/** A phone takes a few milliseconds for so many characters. */
+const CHARACTERS_IN_A_STEP = 32;
+
 /** What is left of the range, with a model that has read the dictionary. */
-function coder(dictionary: Uint8Array, length: number) {
+function* coder(dictionary: Uint8Array, length: number) {
   const model = textModel(dictionary.length + length);
-  for (const character of dictionary) bitsOf(character, (bit) => void (model.next(), model.learn(bit)));
+  for (const [i, character] of dictionary.entries()) {
+    bitsOf(character, (bit) => void (model.next(), model.learn(bit)));
+    if (i % CHARACTERS_IN_A_STEP === 0) yield;
+  }
   let [low, high] = [0, 0xffffffff];
 
   return {
@@ -39,7 +46,7 @@ function bitsOf(character: number, each: (bit: number) => void): void {
 
 /** Packs bytes of UTF-8. How many there were is not in it. */
 export function packText(text: Uint8Array, dictionary: Uint8Array): Uint8Array {
-  const { split, take, ending } = coder(dictionary, text.length);
+  const { split, take, ending } = atOnce(coder(dictionary, text.length));
   const packed: number[] = [];
   for (const character of text) bitsOf(character, (bit) => take(bit, split(), (byte) => packed.push(byte)));
   return Uint8Array.from([...packed, ...ending()]);
@@ -47,7 +54,16 @@ export function packText(text: Uint8Array, dictionary: Uint8Array): Uint8Array {
 
 /** The `length` bytes that were packed, or null where these are not exactly what packing some would have given. */
 export function unpackText(packed: Uint8Array, length: number, dictionary: Uint8Array): Uint8Array | null {
-  const { split, take, ending } = coder(dictionary, length);
+  return atOnce(unpacking(packed, length, dictionary));
+}
+
+/** The same, while the page goes on answering its reader. */
+export function unpackTextInTurns(packed: Uint8Array, length: number, dictionary: Uint8Array): Promise<Uint8Array | null> {
+  return inTurns(unpacking(packed, length, dictionary));
+}
+
+function* unpacking(packed: Uint8Array, length: number, dictionary: Uint8Array): Generator<void, Uint8Array | null> {
+  const { split, take, ending } = yield* coder(dictionary, length);
   const text = new Uint8Array(length);
   let code = 0;
   let read = 0;
@@ -59,6 +75,7 @@ export function unpackText(packed: Uint8Array, length: number, dictionary: Uint8
   for (let at = 0; at < length; at += 1) {
     // Nothing that was packed goes on so far behind its end.
     if (read > packed.length + 4) return null;
+    if (at % CHARACTERS_IN_A_STEP === 0) yield;
     let character = 1;
     while (character < 256) {
       const middle = split();

@@ -10,7 +10,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest
 import { absentModules } from '../../components/grid/absent/alias.js';
 import type { Rates } from '../../src/index.js';
 import { launchChromium } from './support/chromium.js';
-import { serveFolder, type StaticServer } from './support/serve.js';
+import { serveFolder, type StaticServer, strictPolicy } from './support/serve.js';
 import type {} from './rates-page/main.js';
 
 const axe = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -32,7 +32,8 @@ beforeAll(async () => {
     worker: { format: 'es' },
     build: { outDir: folder, emptyOutDir: true, target: 'es2022', modulePreload: { polyfill: false }, assetsInlineLimit: 0 },
   });
-  server = await serveFolder(folder);
+  // The replay's worker is a script by address, which a page that names its policies has to allow (README).
+  server = await serveFolder(folder, { 'content-security-policy': strictPolicy.replace('lit-html', 'lit-html baysheet-worker') });
   browser = await launchChromium();
 });
 
@@ -220,7 +221,7 @@ test('a rule of a place comes with its source and its worth', async () => {
 
 // Versions
 
-test('a version is saved beside the one before it, and an old estimate still prices as quoted until it is priced again', async () => {
+test('a rate is tuned, tried on past estimates, and saved as a version; an old estimate prices as quoted until it is priced again', async () => {
   // The advisor's sheet, under the card of the page: the first change quotes it.
   await page.evaluate(() => window.rates.sheet(window.rates.cards.demo, window.rates.estimate).then(() => undefined));
   let sheet = page.locator('#sheet');
@@ -236,8 +237,21 @@ test('a version is saved beside the one before it, and an old estimate still pri
 
   // The owner's desk: a dearer hour, in force since a day that has passed.
   await page.evaluate(() => document.querySelector('#place')!.replaceChildren());
+  await page.evaluate((old) => window.rates.store.put('estimate', old.id, JSON.stringify(old), null), estimate);
   const desk = await openDesk('demo');
   await tune(desk, '165');
+
+  // What it would have done to the estimates that are kept here, before anything is saved.
+  await desk.getByRole('tab', { name: 'What if' }).click();
+  const whatIf = desk.getByRole('tabpanel', { name: 'What if' });
+  await button(whatIf, 'Those kept here').click();
+  await button(whatIf, /^Replay/).click();
+  await whatIf.getByRole('status').filter({ hasText: /replayed\.$/ }).waitFor();
+  const effective = whatIf.getByRole('row').filter({ has: page.getByRole('rowheader', { name: /^Effective labour rate/ }) }).first();
+  expect(await effective.getByRole('cell').allInnerTexts()).toEqual(['$150.00', '$165.00', expect.stringContaining('$15.00')]);
+  expect(await keptHashes()).toHaveLength(1);
+  await desk.getByRole('tab', { name: 'Rate card' }).click();
+
   await save(desk, '2026-02-01');
   await expect.poll(() => desk.locator('.kept').innerText()).toContain('Feb 1, 2026');
   expect(await heard('baysheet-save')).toHaveLength(1);

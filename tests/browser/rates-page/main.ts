@@ -28,6 +28,7 @@ const cards = { demo, cliff };
 
 /** What the tests reach by `window.rates`. */
 const rates = {
+  store,
   cards,
   catalogue,
   estimate: plenum,

@@ -19,7 +19,7 @@ export class MadeUpEstimates {
     readonly count: number,
     private readonly seed = 1,
   ) {
-    this.title = `${count} made-up estimates`;
+    this.title = `${count.toLocaleString('en')} made-up estimates`;
     const systems = new Map<string, string[]>();
     for (const { id, system } of catalogue.operations) {
       if (systems.has(system)) systems.get(system)!.push(id);

@@ -3,9 +3,9 @@ import type { SettingsGrid } from './card-settings.js';
 import { type CardGesture, type CardOutcome, type CardView, shown, withEntries } from './card-view.js';
 
 export const SETTING_COLUMNS: readonly SheetColumn[] = [
-  { id: 'setting', title: 'Setting', width: 132 },
-  { id: 'value', title: 'Value', width: 128 },
-  { id: 'meaning', title: 'What it means', width: 210 },
+  { id: 'setting', title: 'Setting', width: 158 },
+  { id: 'value', title: 'Value', width: 124 },
+  { id: 'meaning', title: 'What it means', width: 190 },
 ];
 
 export function rowOfSetting(id: string): string {

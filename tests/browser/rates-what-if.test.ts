@@ -156,7 +156,7 @@ test('a replay that is cancelled leaves what was shown, and so does one that goe
   await status('30 estimates replayed.').waitFor();
   const shown = await figures('Revenue with tax');
 
-  await page.getByRole('button', { name: '4000 made-up estimates' }).click();
+  await page.getByRole('button', { name: '4,000 made-up estimates' }).click();
   await page.getByRole('button', { name: 'Replay 4,000 estimates' }).click();
   await page.getByRole('progressbar', { name: 'Replay' }).waitFor();
   await page.getByRole('button', { name: 'Cancel' }).click();

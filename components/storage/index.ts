@@ -9,3 +9,5 @@ export { openHttpStore } from './http-store.js';
 export {
   type KeptConflict, type KeptState, type OfflineStanding, type OfflineStore, type OfflineStoreOptions, openOfflineStore, type Whereabouts,
 } from './offline-store.js';
+export { backupFile, type BackupEntry, type UnreadableEntry, writeBackup } from './backup.js';
+export { type BackupProblem, compareBackup, readBackup, type ReadBackup, restoreBackup, type RestoreChoice, type Restored } from './restore.js';

@@ -61,6 +61,8 @@ export class Editing {
         this.options.done('stay');
       },
     });
+    // For whoever sees to it that a text which is being typed is not lost.
+    Object.assign(editor.field.dataset, { row: rowId, column: columnId });
     this.open = { editor, row: rowId, column: columnId };
     frame.classList.add('sheet-editing');
     document.addEventListener('mousedown', this.onPress, true);
@@ -125,9 +127,17 @@ export class Editing {
     this.options.edit([{ row, column, text }], 'type');
   }
 
-  /** A press anywhere else ends the editing and keeps what was typed, even where it moves no focus. */
+  /**
+   * A press anywhere else ends the editing and keeps what was typed, even where it moves no focus. A sheet takes a press
+   * on its cells first: the entry may bring or move rows, and what was pressed is the row that was there before.
+   */
   private readonly onPress = (event: Event): void => {
-    if (!this.owns(event.composedPath())) this.finish(true);
+    const path = event.composedPath();
+    if (this.owns(path)) return;
+    const onCell = path[0] instanceof Element && path[0].closest('td') !== null;
+    const sheet = onCell ? path.find((element) => element instanceof Element && element.matches('.sheet-frame')) : undefined;
+    if (sheet) sheet.addEventListener('mousedown', () => this.finish(true), { once: true });
+    else this.finish(true);
   };
 
   /** The page or the sheet scrolled: the list of choices, which stands in the viewport, goes along. */

@@ -19,11 +19,16 @@ export interface PointingOptions {
   readonly signal: AbortSignal;
 }
 
+/** A hand that presses is never quite still: so many CSS pixels are not a drag yet. */
+const STILL = 3;
+
 /** The mouse on a sheet, and what stands above its cells: the hint, the row's button and the row menu. */
 export class Pointing {
   readonly hint: CellHint;
   private readonly button: RowButton;
   private menu: RowMenu | null = null;
+  /** Where the mouse was pressed, until it has been drawn away from there. */
+  private pressedAt: { readonly x: number; readonly y: number } | null = null;
 
   constructor(private readonly options: PointingOptions) {
     const { view, popups, signal } = options;
@@ -34,6 +39,8 @@ export class Pointing {
     frame.addEventListener('mouseup', (event) => this.onRelease(event), { signal });
     frame.addEventListener('dblclick', (event) => this.onDoubleClick(event), { signal });
     frame.addEventListener('contextmenu', (event) => this.onContextMenu(event), { signal });
+    // Before the library hears of it.
+    frame.addEventListener('mouseover', (event) => this.onDrawn(event), { capture: true, signal });
     frame.addEventListener('mouseover', (event) => this.onHover(event), { signal });
     frame.addEventListener(
       'mouseleave',
@@ -105,9 +112,21 @@ export class Pointing {
 
   private onPress(event: MouseEvent): void {
     const { view, editing } = this.options;
+    this.pressedAt = { x: event.clientX, y: event.clientY };
     this.hint.hide();
     // The library keeps a press on its cells from moving the focus.
     if (!editing.owns(event.composedPath())) view.takeFocus();
+  }
+
+  /**
+   * The cells may move away under a mouse that is held, as when the press ends an entry above that makes a new row. The
+   * browser then tells of another cell below the mouse, which the library would take for a block that is being drawn.
+   */
+  private onDrawn(event: MouseEvent): void {
+    const { pressedAt } = this;
+    if (pressedAt === null || event.buttons === 0) return;
+    if (Math.hypot(event.clientX - pressedAt.x, event.clientY - pressedAt.y) <= STILL) event.stopPropagation();
+    else this.pressedAt = null;
   }
 
   private onRelease(event: MouseEvent): void {

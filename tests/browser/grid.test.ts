@@ -644,6 +644,71 @@ describe('blocks', () => {
   });
 });
 
+describe('a press while the rows move', () => {
+  /** From now on every entry in `which` brings a new row below the first of the first sheet. */
+  const entriesBringARow = (which: Which, late: boolean): Promise<void> =>
+    page.evaluate(
+      ({ which, late }) => {
+        const { first, ...others } = document.querySelector('#page') as unknown as Record<Which, OwnerView>;
+        const show = first.show.bind(first) as (rows: OwnerView['rows']) => void;
+        const more = (rows: OwnerView['rows']): void => show([rows[0]!, { ...rows[1]!, id: 'new' }, ...rows.slice(1)]);
+        first.late = late;
+        if (which === 'first') first.show = more as OwnerView['show'];
+        else others.second!.show = () => more(first.rows);
+      },
+      { which, late },
+    );
+
+  for (const late of [false, true]) {
+    test(`selects the row that was pressed, not the one that takes its place when the press ends an entry (owner answers ${late ? 'late' : 'at once'})`, async () => {
+      await entriesBringARow('first', late);
+      await click(0, 7);
+      await page.keyboard.type('typed');
+      await cell(2, 7).click();
+      await expect.poll(() => rowTexts('note')).toHaveLength(7);
+      expect((await edits())[0]!.edits).toEqual([{ row: 'l1', column: 'note', text: 'typed' }]);
+      expect(await owner((it) => it.selection?.row)).toBe('l2');
+      await expect.poll(() => active()).toBe('3,7');
+      await page.keyboard.type('here');
+      await press('Enter');
+      expect((await edits())[1]!.edits).toEqual([{ row: 'l2', column: 'note', text: 'here' }]);
+    });
+  }
+
+  test('nor when the entry was made in another sheet', async () => {
+    await entriesBringARow('second', true);
+    await click(0, 7, 'second');
+    await page.keyboard.type('typed');
+    await cell(2, 7).click();
+    await expect.poll(() => rowTexts('note')).toHaveLength(7);
+    expect(await owner((it) => it.selection?.row)).toBe('l2');
+    await expect.poll(() => active()).toBe('3,7');
+    expect(await edits('second')).toHaveLength(1);
+  });
+
+  test('makes no block when the cells move away under the mouse, and dragging still does', async () => {
+    const box = (await cell(3, 7).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const setHeight = (pixels: string): Promise<void> =>
+      page.evaluate((height) => void (document.querySelector('h1')!.style.paddingBlockEnd = height), pixels);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await setHeight('60px');
+    // A hand is never quite still.
+    await page.mouse.move(x + 1, y + 1);
+    await page.mouse.up();
+    expect(await block()).toBe('3,7 3,7');
+    expect(await logged('announce')).toEqual([]);
+
+    await setHeight('0');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y + box.height);
+    await page.mouse.up();
+    expect(await block()).toBe('3,7 4,7');
+  });
+});
+
 describe('type-ahead', () => {
   test('finds by plain words, and Enter takes the highlighted choice', async () => {
     await click(5, 0);

@@ -312,8 +312,24 @@ export class SheetPage {
 
   /** By mouse and keys: clicks a cell and makes an entry. */
   async clickAndEnter(name: GridName, words: string, column: string, text: string): Promise<void> {
-    await this.cell(name, words, column).click();
+    await this.clickCell(name, words, column);
     await this.enter(text);
+  }
+
+  /**
+   * As a person does: first the row is scrolled into sight, then clicked. A sheet that scrolls gives its elements other
+   * rows, so one that was found before is not to be clicked.
+   */
+  async clickCell(name: GridName, words: string, column: string, nth = 0): Promise<void> {
+    const isStill = (element: Element): Promise<boolean> => {
+      const place = (): string => [element.parentElement!.ariaRowIndex, element.getBoundingClientRect().top].join(' ');
+      element.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+      const before = place();
+      return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(place() === before))));
+    };
+    const cell = this.cell(name, words, column, nth);
+    await expect.poll(() => cell.evaluate(isStill)).toBe(true);
+    await cell.click();
   }
 
   /** Chooses from the row menu of the row that is active. */

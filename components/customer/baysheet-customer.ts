@@ -159,6 +159,8 @@ export class BaysheetCustomer extends LitElement {
     if (token === '') return this.close();
     this.opening = true;
     const [result] = await Promise.all([openLink(token, this.keys, this.keysSrc), this.coming]);
+    // Opening was work enough for one turn of the page.
+    await new Promise((then) => setTimeout(then));
     if (attempt !== this.attempts) return;
     this.opening = false;
     if (result.ok) this.show(result.copy, result.hash);

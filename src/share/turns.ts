@@ -1,7 +1,7 @@
 import { pause } from './platform.js';
 
-/** So long a page may be kept from answering its reader, in milliseconds. */
-const TURN = 30;
+/** So long a page may be kept from answering its reader, in milliseconds; what else it does in the same turn comes on top. */
+const TURN = 10;
 
 /** Does work that yields now and then, and lets others have their turn in between. */
 export async function inTurns<T>(work: Iterator<void, T>): Promise<T> {

@@ -11,7 +11,7 @@ export interface NatsCluster {
   readonly servers: readonly string[];
   /** Kills one server as a power cut does to it; its files stay. */
   kill(server: number): Promise<void>;
-  /** Starts a killed one again. */
+  /** Starts a killed one again; nothing happens to one that runs. */
   start(server: number): Promise<void>;
   close(): Promise<void>;
 }
@@ -31,6 +31,7 @@ export async function startNatsCluster(size = 3, extra = ''): Promise<NatsCluste
   const processes: (ChildProcess | null)[] = Array.from({ length: size }, () => null);
 
   const start = async (server: number): Promise<void> => {
+    if (processes[server]) return;
     const place = join(folder, `s${server}`);
     mkdirSync(place, { recursive: true });
     const config = `
@@ -52,7 +53,11 @@ export async function startNatsCluster(size = 3, extra = ''): Promise<NatsCluste
     child.kill('SIGKILL');
     await ended;
   };
+  // Where the tests are stopped before they come to their end.
+  const killAll = (): void => processes.forEach((child) => child?.kill('SIGKILL'));
+  process.once('exit', killAll);
   const close = async (): Promise<void> => {
+    process.off('exit', killAll);
     await Promise.all(processes.map((_, server) => kill(server)));
     rmSync(folder, { recursive: true, force: true });
   };

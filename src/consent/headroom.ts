@@ -1,8 +1,11 @@
 import type { AuthorisationRule } from '../documents/rates.js';
-import { DECIMAL_PATTERN, type Decimal, decimal, type DecimalString, max, min, percentOf, ZERO } from '../number/decimal.js';
+import { type Decimal, decimal, type DecimalString, max, min, percentOf, ZERO } from '../number/decimal.js';
 import { fractionDigits } from '../number/money.js';
 import { truncate } from '../number/rounding.js';
 import type { PricedEstimate } from '../pricing/priced-estimate.js';
+
+/** Sums may have more digits than the figures of a document. */
+const PLAIN = /^-?\d+(\.\d+)?$/;
 
 /**
  * Rule 15: how much more may be charged without asking again. The rule's percentage and amount combined by `pick`, at
@@ -16,8 +19,8 @@ import type { PricedEstimate } from '../pricing/priced-estimate.js';
  * @throws TypeError where `authorised` is not a decimal string, or `step` not one above zero
  */
 export function headroom(rule: AuthorisationRule | null, authorised: DecimalString, step: DecimalString): DecimalString {
-  if (!DECIMAL_PATTERN.test(authorised)) throw new TypeError(`authorised is not a decimal string: ${authorised}`);
-  if (!DECIMAL_PATTERN.test(step) || decimal(step).lte(ZERO)) throw new TypeError(`step is not a decimal string above zero: ${step}`);
+  if (!PLAIN.test(authorised)) throw new TypeError(`authorised is not a decimal string: ${authorised}`);
+  if (!PLAIN.test(step) || decimal(step).lte(ZERO)) throw new TypeError(`step is not a decimal string above zero: ${step}`);
   const free = rule === null ? ZERO : max(ZERO, allowance(rule, decimal(authorised)));
   const capped = rule?.cap == null ? free : min(free, decimal(rule.cap));
   return truncate(capped, decimal(step)).toFixed(fractionDigits(step));

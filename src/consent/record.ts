@@ -3,7 +3,7 @@ import type { Estimate } from '../documents/estimate.js';
 import { count, figure, id, list, moment, object, optionalText, requiredText, signed } from '../documents/fields.js';
 import { decision, type Decision } from '../documents/lines.js';
 import { error, hasErrors, type Problem } from '../documents/problem.js';
-import { type DecimalString, decimal } from '../number/decimal.js';
+import { DECIMAL_PATTERN, type DecimalString, decimal } from '../number/decimal.js';
 import type { PricedEstimate } from '../pricing/priced-estimate.js';
 import { basePrice } from './headroom.js';
 import { appendHistory } from './history.js';
@@ -107,6 +107,7 @@ export function recordConsent(
 ): { ok: true; estimate: Estimate; consent: Consent } | { ok: false; problems: Problem[] } {
   const problems = [...consentProblems(details)];
   if (!priced.complete) problems.push(error('incomplete', '', 'The price is not complete, so it cannot be authorised.', 'Mend the lines that are not priced first.'));
+  else if (!isRecordable(priced)) problems.push(error('too-large', '', 'The price has more digits than a record can hold.', 'Look for a quantity or price with too many digits.'));
   if (hasErrors(problems)) return { ok: false, problems };
 
   const before = readConsents(estimate).consents.at(-1);
@@ -135,6 +136,12 @@ export function linesNow(priced: PricedEstimate): ConsentedLine[] {
   return priced.lines
     .filter((line) => line.kind !== 'note')
     .map(({ id, title, decision, amount, bookHours, sharedHours, rate }) => ({ id, title, decision, amount, bookHours, sharedHours, rate }));
+}
+
+/** A record is part of a document, whose figures have 12 digits before the point at most. */
+function isRecordable({ totals, lines }: PricedEstimate): boolean {
+  const figures = [totals.total, totals.subtotal, ...lines.flatMap(({ amount, bookHours, sharedHours }) => [amount, bookHours, sharedHours])];
+  return figures.every((each) => DECIMAL_PATTERN.test(each));
 }
 
 function decided(decision: Decision): Decision {

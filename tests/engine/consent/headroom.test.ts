@@ -31,6 +31,10 @@ describe('headroom', () => {
     expect(headroom(rule('10', null, 'amount'), '400.00', '0.01')).toBe('0.00');
   });
 
+  it('of a sum with more digits than the figures of a document may have', () => {
+    expect(headroom(rule('10', null, 'percent'), '1000000000367.82', '0.01')).toBe('100000000036.78');
+  });
+
   it('no rule, no headroom', () => expect(headroom(null, '400.00', '0.01')).toBe('0.00'));
 
   it('is at most the cap', () => {

@@ -9,7 +9,8 @@ import type { AuthorisationRule } from '../../../src/documents/rates.js';
 import { parseEstimate, priceEstimate, type PricedEstimate, type Reply } from '../../../src/index.js';
 import { reduce } from '../../../src/store/reduce.js';
 import { guarded } from '../../../src/store/guarded.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine } from '../../support/builders.js';
+import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, partLine } from '../../support/builders.js';
+import type { LineDoc } from '../../support/oracle-documents.js';
 
 // Worked check of the rules: plenum 1.2 h shared, gasket 2.0 h, O-rings 2.6 h that also need a rail of 0.5 h, 150.00 an hour.
 const catalogue = aCatalogue({
@@ -20,7 +21,7 @@ const rates = aRateCard({ labourClasses: [{ id: 'general', title: 'General', rat
 /** C.R.S. 42-9-105(1): ten per cent or 25.00, whichever is less. */
 const colorado: AuthorisationRule = { percent: '10', amount: '25', pick: 'lesser', cap: null, base: 'total', source: 'C.R.S. 42-9-105(1)' };
 
-function estimateOf(lines = [operationLine('g', 'gasket'), operationLine('r', 'rings')]): Estimate {
+function estimateOf(lines: LineDoc[] = [operationLine('g', 'gasket'), operationLine('r', 'rings')]): Estimate {
   const read = parseEstimate(anEstimate(lines));
   if (!read.ok) throw new Error('builder');
   return read.value;
@@ -35,6 +36,14 @@ function authorised(estimate = estimateOf()): Estimate {
 }
 
 describe('a consent', () => {
+  it('is not recorded for a price that has more digits than a record can hold', () => {
+    const dear = partLine('p', '999999999999', '2');
+    const estimate = estimateOf([dear]);
+    expect(price(estimate).totals.total).toBe('1999999999998.00');
+    const recorded = recordConsent(estimate, price(estimate), colorado, details);
+    expect(recorded.ok ? [] : recorded.problems.map(({ code }) => code)).toEqual(['too-large']);
+  });
+
   it('holds date and time, who gave and took it, how, contact, work and cost added, new total', () => {
     const estimate = authorised();
     const [consent] = readConsents(estimate).consents;

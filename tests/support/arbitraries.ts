@@ -4,6 +4,7 @@
  */
 import fc, { type GeneratorValue } from 'fast-check';
 import type {
+  AuthorisationDoc,
   CatalogueDoc,
   Decision,
   DiscountDoc,
@@ -37,7 +38,8 @@ export interface Drawing {
   figure(max: number, digits: number): string;
 }
 
-function drawing(g: GeneratorValue): Drawing {
+/** Draws through one generator of fast-check. */
+export function drawing(g: GeneratorValue): Drawing {
   const int = (min: number, max: number): number => g(fc.integer, { min, max });
   const chance = (percent: number): boolean => int(0, 99) >= 100 - percent;
   return {
@@ -51,7 +53,7 @@ function drawing(g: GeneratorValue): Drawing {
 }
 
 /** How long a failing case is made smaller. */
-const SHRINK_FOR = 20_000;
+export const SHRINK_FOR = 20_000;
 
 /**
  * Checks `numRuns` random cases and, when one fails, makes it smaller for a while: all smaller cases pass once the time is
@@ -77,7 +79,7 @@ export function forAll(
 }
 
 /** The same draws with figures about as long as the formats allow: ten digits before the point (sums keep within twelve), ten after. */
-function drawingLongFigures(g: GeneratorValue): Drawing {
+export function drawingLongFigures(g: GeneratorValue): Drawing {
   const d = drawing(g);
   const digits = (most: number): string => String(d.int(0, 10 ** most - 1)).padStart(most, '0');
   const long = (): string => `${d.int(0, 10 ** d.int(1, 9))}.${digits(5)}${digits(5)}`;
@@ -239,12 +241,29 @@ function randomFees(d: Drawing, taxes: TaxDoc[]): FeeDoc[] {
   }));
 }
 
+/** Cash steps that go with a money step: a multiple of it, or what it is a multiple of. */
+const CASH_STEPS: Readonly<Record<string, readonly string[]>> = { '0.25': ['0.05', '0.5', '1'], '0.002': ['0.05', '0.1', '1'] };
+
+function randomAuthorisation(d: Drawing): AuthorisationDoc | null {
+  if (d.chance(25)) return null;
+  const orNull = (figure: string): string | null => (d.chance(25) ? null : figure);
+  return {
+    percent: orNull(d.figure(300, 1)),
+    amount: orNull(d.figure(20000, d.pick([2, 4]))),
+    pick: d.pick(['lesser', 'greater', 'percent', 'amount']),
+    cap: d.chance(50) ? d.figure(15000, d.pick([2, 3])) : null,
+    base: d.pick(['total', 'before-tax']),
+    source: '',
+  };
+}
+
 export function randomRates(d: Drawing): RatesDoc {
   const taxes = randomTaxes(d);
+  const moneyStep = d.pick([null, null, null, '0.01', '1', '0.05', '0.5', '0.25', '0.002']);
   return aRateCard({
     currency: d.pick(['USD', 'USD', 'EUR', 'JPY', 'KWD', 'CLF']),
     rounding: d.pick(['half-up', 'half-even', 'half-down']),
-    moneyStep: d.pick([null, null, '0.01', '1', '0.05', '0.5']),
+    moneyStep,
     labourClasses: [
       { id: 'general', title: 'General repair', rate: d.figure(20000, 2) },
       { id: 'electrical', title: 'Electrical', rate: d.pick(['120.00', '148.00', '133.33']) },
@@ -255,13 +274,14 @@ export function randomRates(d: Drawing): RatesDoc {
       mode: d.pick(['whole', 'progressive']),
       tiers: randomTiers(d),
     },
-    sublet: { percent: d.figure(500, 1) },
+    sublet: d.chance(15) ? null : { percent: d.figure(500, 1) },
     supplies: randomSupplies(d, taxes),
     fees: randomFees(d, taxes),
     taxes,
     taxRounding: d.pick(['total', 'line']),
     pricesIncludeTax: d.chance(30),
-    cashStep: d.pick([null, '0.05', '0.10', '1']),
+    cashStep: d.chance(30) ? null : d.pick(CASH_STEPS[moneyStep ?? ''] ?? ['0.05', '0.10', '1']),
+    authorisation: randomAuthorisation(d),
   });
 }
 

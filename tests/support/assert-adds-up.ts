@@ -1,48 +1,57 @@
 /** What must hold inside any priced estimate, whatever the documents: the figures on the paper add up. */
-import { expect } from 'vitest';
 import { Fraction, sum } from './oracle-fraction.js';
 import type { PricedFigures } from './oracle-compare.js';
 
 const KINDS = ['labour', 'part', 'core', 'sublet', 'fee', 'supplies'] as const;
+
+/** Works outside a test runner too. */
+function same(actual: string, wanted: string, what: string): void {
+  if (actual !== wanted) throw new Error(`${what}: ${actual}, not ${wanted}`);
+}
+
+function holds(is: boolean, what: string): void {
+  if (!is) throw new Error(what);
+}
+
+function matches(text: string, pattern: RegExp, what: string): void {
+  holds(pattern.test(text), `${what}: ${JSON.stringify(text)} is not like ${pattern}`);
+}
+
 const added = (figures: readonly string[]): string => sum(figures.map((figure) => Fraction.of(figure))).toString();
 const plain = (figure: string): string => Fraction.of(figure).toString();
 
 function assertHours(priced: PricedFigures): void {
   for (const line of priced.lines.filter((each) => each.priced)) {
-    expect(added([line.chargedHours, line.sharedHours]), `book hours of ${line.id}`).toBe(plain(line.bookHours));
-    expect(Fraction.of(line.chargedHours).sign, `charged hours of ${line.id}`).toBeGreaterThanOrEqual(0);
+    same(added([line.chargedHours, line.sharedHours]), plain(line.bookHours), `charged and shared hours of ${line.id}`);
+    holds(Fraction.of(line.chargedHours).sign >= 0, `charged hours of ${line.id} are below zero`);
   }
-  expect(added(priced.lines.map(({ sharedHours }) => sharedHours)), 'overlap.hours').toBe(
-    plain(priced.overlap.hours),
-  );
+  same(added(priced.lines.map(({ sharedHours }) => sharedHours)), plain(priced.overlap.hours), 'overlap.hours');
   for (const step of priced.overlap.steps) {
-    expect(step.lines, `lines of step ${step.step}`).toContain(step.carriedBy);
+    holds(step.lines.includes(step.carriedBy), `step ${step.step} is carried by a line that does not need it`);
     const carrier = priced.lines.find(({ id }) => id === step.carriedBy);
-    expect(carrier?.carries, `what ${step.carriedBy} carries`).toContain(step.step);
+    holds(carrier?.carries.includes(step.step) === true, `${step.carriedBy} does not say that it carries ${step.step}`);
   }
   const saved = [
     ...priced.overlap.steps.map(({ savedHours }) => savedHours),
     ...priced.overlap.pairs.map(({ hours }) => hours),
   ];
   const included = priced.lines.filter(({ includedIn }) => includedIn !== null).map(({ bookHours }) => bookHours);
-  expect(added([...saved, ...included]), 'hours saved by steps, pairs and inclusions').toBe(
-    plain(priced.overlap.hours),
-  );
+  same(added([...saved, ...included]), plain(priced.overlap.hours), 'hours saved by steps, pairs and inclusions');
 }
 
 function assertMoney(priced: PricedFigures): void {
   const { charges, totals } = priced;
   for (const line of priced.lines) {
     const own = charges.filter((charge) => charge.line === line.id).map(({ amount }) => amount);
-    expect(added(own), `amount of ${line.id}`).toBe(plain(line.amount));
+    same(added(own), plain(line.amount), `amount of ${line.id}`);
   }
   for (const kind of KINDS) {
     const ofKind = charges.filter((charge) => charge.kind === kind).map(({ amount }) => amount);
-    expect(added(ofKind), `total of ${kind}`).toBe(plain(totals[kind]));
+    same(added(ofKind), plain(totals[kind]), `total of ${kind}`);
   }
-  expect(added(KINDS.map((kind) => totals[kind])), 'subtotal').toBe(plain(totals.subtotal));
-  expect(added(charges.map(({ discount }) => discount)), 'discount').toBe(plain(totals.discount));
-  expect(added(totals.taxes.map(({ amount }) => amount)), 'tax').toBe(plain(totals.tax));
+  same(added(KINDS.map((kind) => totals[kind])), plain(totals.subtotal), 'subtotal');
+  same(added(charges.map(({ discount }) => discount)), plain(totals.discount), 'discount');
+  same(added(totals.taxes.map(({ amount }) => amount)), plain(totals.tax), 'tax');
 }
 
 /** The text of a figure: money with the digits of the money step, hours plainly; no exponent, no "-0". */
@@ -52,22 +61,22 @@ function assertPrinted(priced: PricedFigures): void {
   const hours = /^\d+(\.\d*[1-9])?$/;
   const { taxes, ...totals } = priced.totals;
   for (const name of [...KINDS, 'subtotal', 'discount', 'tax', 'total', 'cash'] as const) {
-    expect(totals[name], `print of totals.${name}`).toMatch(money);
+    matches(totals[name], money, `print of totals.${name}`);
   }
   for (const { id, base, amount } of taxes) {
-    expect(base, `print of the base of ${id}`).toMatch(money);
-    expect(amount, `print of the amount of ${id}`).toMatch(money);
+    matches(base, money, `print of the base of ${id}`);
+    matches(amount, money, `print of the amount of ${id}`);
   }
   for (const { amount, discount } of priced.charges) {
-    expect(amount, 'print of a charge').toMatch(money);
-    expect(discount, 'print of a discount').toMatch(money);
+    matches(amount, money, 'print of a charge');
+    matches(discount, money, 'print of a discount');
   }
-  expect(priced.overlap.money, 'print of overlap.money').toMatch(money);
+  matches(priced.overlap.money, money, 'print of overlap.money');
   for (const line of priced.lines) {
-    expect(line.amount, `print of the amount of ${line.id}`).toMatch(money);
-    expect(line.labour, `print of the labour of ${line.id}`).toMatch(money);
+    matches(line.amount, money, `print of the amount of ${line.id}`);
+    matches(line.labour, money, `print of the labour of ${line.id}`);
     for (const name of ['bookHours', 'sharedHours', 'chargedHours'] as const) {
-      expect(line[name], `print of ${name} of ${line.id}`).toMatch(hours);
+      matches(line[name], hours, `print of ${name} of ${line.id}`);
     }
   }
 }
@@ -80,5 +89,5 @@ export function assertAddsUp(priced: PricedFigures, options: { pricesIncludeTax?
   const { subtotal, discount, tax, total } = priced.totals;
   const before = Fraction.of(subtotal).minus(Fraction.of(discount));
   const after = options.pricesIncludeTax ? before : before.plus(Fraction.of(tax));
-  expect(after.toString(), 'total').toBe(plain(total));
+  same(after.toString(), plain(total), 'total');
 }

@@ -199,7 +199,7 @@ function otherCharges(line: LineDoc, rates: RatesDoc): OracleCharge[] {
   }
   if (line.kind === 'sublet') {
     const cost = Fraction.of(line.cost);
-    const price = line.price === null ? cost.plus(percentOf(rates.sublet.percent, cost)) : Fraction.of(line.price);
+    const price = line.price === null ? cost.plus(percentOf(rates.sublet?.percent ?? '0', cost)) : Fraction.of(line.price);
     return single('sublet', line.title, price);
   }
   return line.kind === 'fee' ? single('fee', line.title, Fraction.of(line.amount)) : [];

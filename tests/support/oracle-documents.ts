@@ -115,7 +115,7 @@ export interface RatesDoc {
     mode: 'whole' | 'progressive';
     tiers: { upTo?: string; percent: string }[];
   };
-  sublet: { percent: string };
+  sublet: { percent: string } | null;
   supplies: SuppliesDoc | null;
   fees: FeeDoc[];
   taxes: TaxDoc[];

@@ -1,10 +1,13 @@
 import '../components/estimate/define.js';
+import { openBrowserStore } from '../components/storage/browser-store.js';
+import { lastOpen } from '../components/estimate/keeping-last.js';
+import { beginWith } from './begin-with.js';
 
 /** The demonstration estimates, by the word in the page's address. */
 const ESTIMATES = ['van', 'plenum', 'brakes', 'empty'];
 
-const asked = new URLSearchParams(location.search).get('estimate') ?? 'van';
-const estimate = ESTIMATES.includes(asked) ? asked : 'van';
+const asked = new URLSearchParams(location.search).get('estimate') ?? (lastOpen() === null ? 'van' : null);
+const estimate = ESTIMATES.find((name) => name === asked);
 
 /** What this made-up shop tells its customers about itself. */
 const shop = {
@@ -18,5 +21,10 @@ const shop = {
 
 const sheet = document.querySelector('baysheet-estimate')!;
 sheet.shop = shop;
-sheet.estimateSrc = `./${estimate}.estimate.json`;
-document.querySelector(`a[href="?estimate=${estimate}"]`)!.setAttribute('aria-current', 'page');
+if (estimate !== undefined) {
+  sheet.estimateSrc = `./${estimate}.estimate.json`;
+  document.querySelector(`a[href="?estimate=${estimate}"]`)!.setAttribute('aria-current', 'page');
+}
+// The others are kept like any other, to begin with; the sheet keeps the one that it shows.
+const others = ESTIMATES.filter((name) => name !== estimate).map((name) => `./${name}.estimate.json`);
+await beginWith(others, openBrowserStore());

@@ -15,6 +15,7 @@ import { reduce } from '../../src/store/reduce.js';
 import type { Terms } from '../../src/versions/price-again.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
+import { openBrowserStore } from '../storage/browser-store.js';
 import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
 import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
@@ -22,6 +23,7 @@ import type { SheetView } from './context.js';
 import { findingUnder, holdsFiles } from './evidence-drop.js';
 import { PhotoKeeper } from './evidence-keeper.js';
 import { type EvidencePane, pastedPictures } from './evidence-pane.js';
+import { FileDrop } from './file-drop.js';
 import { downloadEstimate, readEstimateFile } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
 import { FollowUp } from './follow-up.js';
@@ -29,7 +31,11 @@ import { GridController } from './grid-controller.js';
 import { findingsGrid, linesGrid } from './grids.js';
 import { defineInnerElements } from './inner-elements.js';
 import type { JobEdit } from './job-form.js';
+import { Keeping } from './keeping.js';
+import type { KeepingDesk } from './keeping-desk.js';
+import { savingWords } from './keeping-words.js';
 import { SPARE_LINE } from './line-columns.js';
+import type { LinesEdit, LinesTable } from './lines-table.js';
 import { type DocumentName, newEstimate, OpenDocuments } from './open-documents.js';
 import { cautionsPanel, faultsPanel, problemsPanel } from './panels.js';
 import type { PaneEdit } from './pane-edit.js';
@@ -62,6 +68,8 @@ const ELSEWHERE =
  *
  * @csspart sheet all of it
  * @csspart tools the row of buttons
+ * @csspart saving among them: how it stands with the saving
+ * @csspart keeping what is to be known about the keeping: open in another tab, not saved and why, two versions
  * @csspart rounds the test rounds, and whether the list of findings is complete
  * @csspart quoted under which card the estimate is priced, where that is not the one in force
  * @csspart findings the findings with their grid
@@ -118,9 +126,17 @@ export class BaysheetEstimate extends LitElement {
   /** What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`. */
   @property({ attribute: false }) shop: Partial<Shop> = {};
 
+  /** `browser` keeps everything in this browser, in a store of the page's origin that all its sheets share. */
+  @property({ attribute: 'keep-in' }) keepIn = '';
+  /** The id of the kept estimate to open first; without it, and without `estimate-src`, the one that was open last. */
+  @property({ attribute: 'estimate-id' }) estimateId = '';
+  /** The page's address names the estimate that is open, as `#estimate=ID`, and opens the one that it names. */
+  @property({ attribute: 'id-in-hash', type: Boolean }) idInHash = false;
+
   /**
-   * Where photos are kept, under their content hash (without it they stay in the estimate, as data URLs), and the card and
-   * catalogue that an estimate was quoted under, so that its prices stay when those of the page change.
+   * Where everything is kept, instead of `keep-in`: the estimate with every change, as it is typed; photos, under their
+   * content hash (without it they stay in the estimate, as data URLs); and the card and catalogue that an estimate was
+   * quoted under, so that its prices stay when those of the page change. A page that keeps estimates itself leaves it away.
    */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
@@ -133,6 +149,7 @@ export class BaysheetEstimate extends LitElement {
   private readonly later = new FollowUp(() => this.requestUpdate());
   private readonly desk = {
     view: () => this.view(),
+    isReading: () => this.keeping.isReading,
     commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
     undo: () => this.undo(),
     redo: () => this.redo(),
@@ -144,17 +161,40 @@ export class BaysheetEstimate extends LitElement {
     redo: () => this.redo(),
     propose: () => this.onPropose(),
     show: (paper: Paper) => this.workDesk?.show(paper),
-    open: (event: Event) => void this.onOpen(event),
+    estimates: () => this.keepingDesk?.showEstimates(),
+    open: (event: Event) => this.onOpen(event),
     save: () => void this.onSave(),
   };
   private readonly findingTools = { add: () => this.findings.focus(SPARE_FINDING, 'component'), act: (id: string) => this.onAct('findings', id) };
   private readonly lineTools = { add: () => this.lines.focus(SPARE_LINE, 'work'), act: (id: string) => this.onAct('lines', id) };
+  private readonly keeping: Keeping = new Keeping(this, {
+    state: () => this.store?.getState() ?? null,
+    priced: () => this.view()?.priced ?? null,
+    show: ({ estimate, pending }) => {
+      if (this.store === null) this.store = new EstimateStore(estimate, pending);
+      else this.store.replace(estimate, pending);
+      this.requestUpdate();
+    },
+    begin: () => {
+      if (this.store !== null) this.store.replace(newEstimate(new Date()));
+      else this.assemble('catalogue');
+      this.requestUpdate();
+    },
+    commit: (commands, what) => this.commit(commands, what),
+    enter: (grid, row, column, text) => (grid === 'lines' ? this.lines : this.findings).enter(row, column, text),
+    announce: (text) => this.announce(text),
+  });
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
   private readonly photos = new PhotoKeeper(() => this.photosChanged());
   private readonly quoted = new QuotedTerms(() => this.requestUpdate());
   /** The finding that was chosen last in its grid. */
   private chosenFinding: string | null = null;
+
+  constructor() {
+    super();
+    this.addController(new FileDrop(this, { open: (file) => void this.openFile(file), announce: (text) => this.announce(text) }));
+  }
 
   /** The catalogue, as an object or as JSON text. */
   @property({ attribute: false })
@@ -180,7 +220,9 @@ export class BaysheetEstimate extends LitElement {
     return copy(this.store?.getState().estimate ?? this.documents.get('estimate'));
   }
   set estimate(value: Estimate | string | null) {
+    this.isGiven = true;
     this.documents.set('estimate', value);
+    this.isGiven = false;
   }
 
   /** The estimate with every figure worked out, a copy; null while documents are missing. */
@@ -193,14 +235,21 @@ export class BaysheetEstimate extends LitElement {
     this.renderRoot.querySelector<AuthorisationDesk>('baysheet-authorisation-desk')?.openReply(text);
   }
 
+  /** Opens an estimate that is kept in `storage`; false where there is none that can be read. */
+  openKept(id: string): Promise<boolean> {
+    return this.keeping.open(id);
+  }
+
   /** Takes the last step back. */
   undo(): void {
+    if (this.keeping.refuses()) return;
     const what = this.store?.labels().undo;
     if (this.store?.undo()) this.changed(`undo ${what}`);
   }
 
   /** Does again what was taken back last. */
   redo(): void {
+    if (this.keeping.refuses()) return;
     const what = this.store?.labels().redo;
     if (this.store?.redo()) this.changed(`redo ${what}`);
   }
@@ -232,11 +281,13 @@ export class BaysheetEstimate extends LitElement {
   protected override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('ratesSrc')) void this.documents.load('rates', this.ratesSrc);
-    if (changed.has('estimateSrc')) void this.documents.load('estimate', this.estimateSrc);
-    if (changed.has('storage')) {
-      this.photos.use(this.storage);
-      this.quoted.use(this.storage);
+    if (changed.has('storage') || changed.has('keepIn')) {
+      const store = this.keptIn();
+      this.photos.use(store);
+      this.quoted.use(store);
+      this.keeping.use(store);
     }
+    if (changed.has('estimateSrc')) this.keeping.readSource(() => void this.documents.load('estimate', this.estimateSrc));
     this.announcing = false;
     const view = this.view();
     if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
@@ -244,6 +295,20 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
+
+  private browserStore: KeptStore | null = null;
+  /** Whether the estimate is being set by the page's program. */
+  private isGiven = false;
+
+  private keptIn(): KeptStore | null {
+    if (this.storage !== null || this.keepIn !== 'browser') return this.storage;
+    this.browserStore ??= openBrowserStore();
+    return this.browserStore;
+  }
+
+  private get keepingDesk(): KeepingDesk | null {
+    return this.renderRoot.querySelector<KeepingDesk>('baysheet-keeping');
+  }
 
   private get workDesk(): WorkDesk | null {
     return this.renderRoot.querySelector<WorkDesk>('baysheet-work-desk');
@@ -275,7 +340,7 @@ export class BaysheetEstimate extends LitElement {
   /** An estimate is quoted under the terms that its first price was made under. */
   private quotation(before: Estimate, next: Estimate): Command[] {
     const page = this.page();
-    if (this.storage === null || page === null || next.quoted !== undefined || next.lines.length === 0 || next.id !== before.id) return [];
+    if (this.keptIn() === null || page === null || next.quoted !== undefined || next.lines.length === 0 || next.id !== before.id) return [];
     return [{ do: 'quote', quoted: quotedUnder(page) }];
   }
 
@@ -304,15 +369,18 @@ export class BaysheetEstimate extends LitElement {
     if (name === 'estimate' && estimate !== undefined) {
       if (this.store === null) this.store = new EstimateStore(estimate);
       else this.store.replace(estimate);
+      this.keeping.brought(this.isGiven ? 'given' : 'source');
     }
     if (catalogue === undefined || rates === undefined) return;
-    if (estimate === undefined && this.estimateSrc !== '' && this.store === null) return;
-    this.store ??= new EstimateStore(newEstimate(new Date()));
+    if (estimate === undefined && this.store === null && (this.estimateSrc !== '' || !this.keeping.mayBegin)) return;
+    if (this.store !== null) return;
+    this.store = new EstimateStore(newEstimate(new Date()));
+    this.keeping.brought('new');
   }
 
   private commit(commands: readonly Command[], what: string): void {
     const { store } = this;
-    if (store === null) return;
+    if (store === null || this.keeping.refuses()) return;
     const before = store.getState();
     const toDo = guarded(commands, before, new Date().toISOString());
     const quotation = this.quotation(before.estimate, toDo.reduce(reduce, before).estimate);
@@ -326,6 +394,7 @@ export class BaysheetEstimate extends LitElement {
 
   /** Tells the page, and paints. */
   private changed(what: string): void {
+    this.keeping.changed();
     const view = this.view();
     this.requestUpdate();
     if (view === null) return;
@@ -417,25 +486,34 @@ export class BaysheetEstimate extends LitElement {
 
   private async onSave(): Promise<void> {
     const { estimate } = this.store!.getState();
-    if (!send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) return;
+    if (send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) await this.saveFile();
+  }
+
+  private async saveFile(): Promise<void> {
+    const { estimate } = this.store!.getState();
     const whole = await this.photos.embed(estimate);
     downloadEstimate(whole.estimate, this.ownerDocument);
     if (whole.missing > 0) this.announce(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
   }
 
-  private async onOpen(event: Event): Promise<void> {
+  private onOpen(event: Event): void {
     const input = event.target as HTMLInputElement;
     const file = input.files?.[0];
     if (file === undefined) return;
-    const read = await readEstimateFile(file);
+    void this.openFile(file);
     input.value = '';
+  }
+
+  private async openFile(file: File): Promise<void> {
+    const read = await readEstimateFile(file);
     if (!read.ok) {
       this.documents.refuse('estimate', read.problems);
       return;
     }
     this.documents.forgive('estimate');
-    const { estimate, fault } = this.storage === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
-    this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
+    const { estimate, fault } = this.keptIn() === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
+    if (this.store === null || this.keeping.isReading) this.keeping.begin(estimate);
+    else this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
     if (fault !== '') this.announce(`Photos stay in the estimate. ${fault}`);
   }
 
@@ -457,6 +535,7 @@ export class BaysheetEstimate extends LitElement {
 
   private renderSheet(view: SheetView): TemplateResult {
     const { estimate } = view.state;
+    const kept = this.keptIn() === null ? null : savingWords(this.keeping, view.locale);
     return html`<baysheet-job
         .estimate=${estimate}
         .taxes=${view.rates.rates.taxes}
@@ -473,7 +552,17 @@ export class BaysheetEstimate extends LitElement {
         .locale=${view.locale}
         @quote=${this.onQuote}
       ></baysheet-quoted>
-      ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, this.tools)}
+      <baysheet-keeping
+        exportparts="keeping"
+        .keeping=${this.keeping}
+        .state=${this.keeping.state}
+        .estimate=${estimate}
+        .price=${this.price}
+        .locale=${view.locale}
+        @save-file=${() => void this.saveFile()}
+        @open-file=${({ detail }: CustomEvent<File>) => void this.openFile(detail)}
+      ></baysheet-keeping>
+      ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, kept, this.tools)}
       <div class="layout">
         <div class="main">
           <section part="rounds" aria-labelledby="rounds-title">
@@ -496,7 +585,9 @@ export class BaysheetEstimate extends LitElement {
             </div>
           </section>
           <section part="lines" aria-labelledby="lines-title">
-            <div class="band"><h2 id="lines-title">Lines</h2>${rowTools('line', this.lines.selection, this.lineTools)}</div>
+            <div class="band"><h2 id="lines-title">Lines</h2>${rowTools('line', this.lines.selection, this.lineTools)}
+              <button @click=${() => (this.renderRoot.querySelector<LinesTable>('baysheet-lines-table')!.open = true)}>Table …</button>
+            </div>
             <div class="sheet-of" id="lines"></div>
           </section>
           <section part="teardown" aria-labelledby="teardown-title">
@@ -542,6 +633,7 @@ export class BaysheetEstimate extends LitElement {
           </baysheet-totals>
         </aside>
       </div>
+      <baysheet-lines-table .view=${view} @edit=${({ detail }: CustomEvent<LinesEdit>) => this.commit(detail.commands, detail.what)}></baysheet-lines-table>
       <baysheet-work-desk
         .view=${view}
         @edit=${({ detail }: CustomEvent<WorkEdit>) => this.commit(detail.commands, detail.what)}

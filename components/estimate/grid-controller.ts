@@ -52,6 +52,14 @@ export class GridController implements ReactiveController {
     this.sheet?.focus(row, column);
   }
 
+  /** Enters a text into a cell as if it had been typed; false where there is no such row. */
+  enter(row: string, column: string, text: string): boolean {
+    if (!this.options.rows()?.some(({ id }) => id === row)) return false;
+    this.focus(row, column);
+    this.options.events.edit([{ row, column, text }], 'type');
+    return true;
+  }
+
   private make(rows: readonly SheetRow[]): void {
     const { container, popups, label, columns, maxVisibleRows, events } = this.options;
     const root = this.host.shadowRoot!;

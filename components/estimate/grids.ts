@@ -17,6 +17,8 @@ import { lineRows } from './line-rows.js';
 export interface Desk {
   /** Null while documents are missing. */
   view(): SheetView | null;
+  /** Whether nothing may be changed now. */
+  isReading(): boolean;
   commit(commands: readonly Command[], what: string): void;
   undo(): void;
   redo(): void;
@@ -76,12 +78,18 @@ export function linesGrid(desk: Desk): GridOptions {
 
 /** Rows are only made when there is another view to make them from. */
 function lastKept(desk: Desk, make: (view: SheetView) => readonly SheetRow[]): () => readonly SheetRow[] | null {
-  let last: { readonly view: SheetView; readonly rows: readonly SheetRow[] } | null = null;
+  let last: { readonly view: SheetView; readonly reading: boolean; readonly rows: readonly SheetRow[] } | null = null;
   return () => {
     const view = desk.view();
-    if (view !== null && view !== last?.view) last = { view, rows: make(view) };
+    const reading = desk.isReading();
+    if (view !== null && (view !== last?.view || reading !== last.reading)) last = { view, reading, rows: reading ? make(view).map(shownOnly) : make(view) };
     return view === null ? null : last!.rows;
   };
+}
+
+/** The row with nothing in it that can be changed. */
+function shownOnly(row: SheetRow): SheetRow {
+  return { ...row, cells: Object.fromEntries(Object.entries(row.cells).map(([column, cell]) => [column, { ...cell, editor: 'none' as const }])) };
 }
 
 function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, view: SheetView) => RowAction[]) {

@@ -89,6 +89,10 @@ export const estimateStyles = [
       flex: 1;
     }
 
+    .saving {
+      text-align: end;
+    }
+
     .sheet-of {
       --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
       background: var(--_paper);

@@ -8,23 +8,29 @@ export interface ToolActions {
   propose(): void;
   /** Opens one of the workshop's papers. */
   show(paper: Paper): void;
+  /** Shows the list of estimates. */
+  estimates(): void;
   open(event: Event): void;
   save(): void;
 }
 
-/** The row of buttons above the sheet. `labels` say what undo and redo would do; `open` counts findings without a line. */
-export function sheetTools(labels: { undo: string | null; redo: string | null }, open: number, actions: ToolActions): TemplateResult {
+/**
+ * The row of buttons above the sheet. `labels` say what undo and redo would do; `open` counts findings without a line;
+ * `kept` says how it stands with the saving, null where nothing is kept.
+ */
+export function sheetTools(labels: { undo: string | null; redo: string | null }, open: number, kept: string | null, actions: ToolActions): TemplateResult {
   const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
   return html`<div class="tools" part="tools" role="toolbar" aria-label="Estimate">
     <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${actions.undo}>Undo</button>
     <button ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${actions.redo}>Redo</button>
     ${open === 0 ? nothing : html`<button class="main" @click=${actions.propose}>Propose lines for ${open} ${open === 1 ? 'finding' : 'findings'}</button>`}
-    <span class="grow"></span>
+    <span class="grow quiet saving" part="saving">${kept ?? nothing}</span>
     <button @click=${() => actions.show('parts-run')}>Parts run</button>
     <button @click=${() => actions.show('work-sheet')}>Work sheet</button>
     <button @click=${() => actions.show('write-up')}>Write-up</button>
+    ${kept === null ? nothing : html`<button @click=${actions.estimates}>Estimates …</button>`}
     <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${actions.open} /></label>
-    <button @click=${actions.save}>Save</button>
+    <button title=${kept === null ? '' : 'As a file'} @click=${actions.save}>Save</button>
     <button @click=${() => window.print()}>Print</button>
   </div>`;
 }

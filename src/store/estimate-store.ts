@@ -1,5 +1,5 @@
 import type { Estimate } from '../documents/estimate.js';
-import type { Command, SheetState } from './commands.js';
+import type { Command, PendingEntry, SheetState } from './commands.js';
 import { reduce } from './reduce.js';
 import { UndoStore } from './undo-store.js';
 
@@ -10,12 +10,12 @@ import { UndoStore } from './undo-store.js';
  * undo, whichever grid it came from, so both grids and the job's head share one history.
  */
 export class EstimateStore extends UndoStore<SheetState, Command> {
-  constructor(estimate: Estimate) {
-    super({ estimate, pending: new Map() }, reduce);
+  constructor(estimate: Estimate, pending: ReadonlyMap<string, PendingEntry> = new Map()) {
+    super({ estimate, pending }, reduce);
   }
 
   /** Another estimate from outside: a new history. */
-  replace(estimate: Estimate): void {
-    this.begin({ estimate, pending: new Map() });
+  replace(estimate: Estimate, pending: ReadonlyMap<string, PendingEntry> = new Map()): void {
+    this.begin({ estimate, pending });
   }
 }

@@ -1,0 +1,362 @@
+import { css, html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property, state } from 'lit/decorators.js';
+import { dialogStyles, SheetDialog } from '../look/dialog.js';
+import { formatDay, formatMoney } from '../look/format.js';
+import type { Kept, KeptEntry, KeptStore } from '../storage/port.js';
+import { downloadText } from './files.js';
+import { wordsOf, type Keeping } from './keeping.js';
+import { type AboutEstimate, answers, readAbout } from './keeping-about.js';
+import { duplicate } from './keeping-duplicate.js';
+import { readKept } from './keeping-text.js';
+import { momentText } from './keeping-words.js';
+
+interface Row {
+  readonly entry: KeptEntry;
+  readonly about: AboutEstimate;
+}
+
+/** Painted at once; a search narrows them down. */
+const MOST_SHOWN = 200;
+
+/**
+ * All estimates that are kept: searched as one types, opened, begun, duplicated, removed (and put back), from a file.
+ *
+ * @property {KeptStore | null} store where they are kept
+ * @property {Keeping | null} keeping what opens them
+ * @property {string | null} current the id of the one on the screen
+ *
+ * @fires {CustomEvent<File>} open-file a file was chosen
+ * @fires {Event} close it was closed
+ */
+export class KeepingList extends SheetDialog {
+  static override styles = [
+    dialogStyles,
+    css`
+      dialog {
+        width: min(64rem, calc(100vw - 2rem));
+      }
+
+      .head,
+      .said {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem;
+        align-items: end;
+      }
+
+      .head .field {
+        flex: 1 1 14rem;
+      }
+
+      .said {
+        align-items: center;
+        padding: 0.375rem 0.75rem;
+        border-inline-start: 3px solid var(--_rule-strong);
+        background: var(--_band);
+      }
+
+      .said > span {
+        flex: 1 1 16rem;
+      }
+
+      .scroll {
+        overflow: auto;
+        max-block-size: min(28rem, 55vh);
+      }
+
+      table.ruled {
+        width: 100%;
+      }
+
+      thead th {
+        position: sticky;
+        inset-block-start: 0;
+        background: var(--_paper);
+        white-space: nowrap;
+      }
+
+      tr.current {
+        background: var(--_accent-wash);
+      }
+
+      .open {
+        min-height: 1.75rem;
+        padding: 0.125rem 0.25rem;
+        border-color: transparent;
+        background: none;
+        color: var(--_accent);
+        font-weight: 650;
+        text-align: start;
+        text-decoration: underline;
+        text-underline-offset: 0.2em;
+      }
+
+      .row-buttons {
+        white-space: nowrap;
+        text-align: end;
+      }
+
+      .row-buttons button {
+        min-height: 1.75rem;
+        padding: 0.125rem 0.5rem;
+      }
+
+      .file {
+        display: inline-flex;
+        align-items: center;
+        min-height: 2rem;
+        padding: 0.25rem 0.75rem;
+        border: 1px solid var(--_rule-strong);
+        border-radius: var(--_radius);
+        color: var(--_ink);
+        cursor: pointer;
+      }
+
+      .file:focus-within {
+        outline: var(--_focus);
+      }
+
+      @media (max-width: 40rem) {
+        .aside {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) store: KeptStore | null = null;
+  @property({ attribute: false }) keeping: Keeping | null = null;
+  @property() current: string | null = null;
+  @property() locale = 'en';
+
+  @state() private rows: readonly Row[] | null = null;
+  @state() private search = '';
+  @state() private asking: string | null = null;
+  @state() private removed: readonly Kept[] = [];
+  @state() private fault = '';
+  @state() private raw: { readonly id: string; readonly text: string } | null = null;
+  private unwatch: (() => void) | null = null;
+
+  protected readonly heading = 'Estimates';
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.endWatching();
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('open') && !changed.has('store')) return;
+    this.endWatching();
+    if (changed.has('store')) this.removed = [];
+    if (!this.open || this.store === null) return;
+    this.search = '';
+    this.asking = null;
+    this.fault = '';
+    this.raw = null;
+    this.unwatch = this.store.watch('estimate', () => void this.load());
+    void this.load();
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    super.updated(changed);
+    if (changed.has('open') && this.open) this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus();
+  }
+
+  private endWatching(): void {
+    this.unwatch?.();
+    this.unwatch = null;
+  }
+
+  private async load(): Promise<void> {
+    try {
+      const entries = await this.store!.list('estimate');
+      this.rows = entries.map((entry) => ({ entry, about: readAbout(entry) }));
+    } catch (fault) {
+      this.rows ??= [];
+      this.fault = `What is kept cannot be listed. ${wordsOf(fault)}`;
+    }
+  }
+
+  private async openOne(id: string): Promise<void> {
+    this.fault = '';
+    this.raw = null;
+    if (id === this.current || (await this.keeping!.open(id))) {
+      this.close();
+      return;
+    }
+    const { unreadable } = this.keeping!;
+    this.fault = unreadable === null ? 'This estimate is not there any more.' : `${nameOf(this.rowOf(id))} cannot be opened. ${unreadable.why} Nothing was changed in it.`;
+    if (unreadable?.raw) this.raw = { id, text: unreadable.raw };
+    await this.load();
+  }
+
+  private async duplicateOne(id: string): Promise<void> {
+    await this.orSay('It was not duplicated.', async () => {
+      const kept = await this.store!.get('estimate', id);
+      const read = kept === null ? null : readKept(kept.text);
+      if (read === null || !read.ok) throw new Error('It cannot be read.');
+      this.keeping!.begin(duplicate(read.value.estimate));
+      this.close();
+    });
+  }
+
+  private async removeOne({ entry }: Row): Promise<void> {
+    this.asking = null;
+    await this.orSay('It was not removed.', async () => {
+      // What cannot be read can be removed; only not be put back.
+      const kept = await this.store!.get('estimate', entry.id).catch(() => null);
+      const put = await this.store!.put('estimate', entry.id, null, kept?.revision ?? entry.revision);
+      if (!put.ok) throw new Error('It was changed elsewhere just now. Look at it, then remove it again.');
+      if (kept !== null) this.removed = [...this.removed, kept];
+      if (entry.id === this.current) this.keeping!.begin();
+    });
+    await this.load();
+    this.renderRoot.querySelector<HTMLInputElement>('input[type=search]')?.focus();
+  }
+
+  private async putBack(kept: Kept): Promise<void> {
+    await this.orSay('It was not put back.', async () => {
+      const put = await this.store!.put('estimate', kept.id, kept.text, null, kept.about);
+      if (!put.ok) throw new Error('Another estimate is kept under its id meanwhile.');
+      this.removed = this.removed.filter((each) => each !== kept);
+    });
+    await this.load();
+  }
+
+  private async orSay(what: string, work: () => Promise<void>): Promise<void> {
+    this.fault = '';
+    try {
+      await work();
+    } catch (fault) {
+      this.fault = `${what} ${wordsOf(fault)}`;
+    }
+  }
+
+  private onFile(event: Event): void {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    this.dispatchEvent(new CustomEvent('open-file', { detail: file }));
+    input.value = '';
+    this.close();
+  }
+
+  private begin(): void {
+    this.keeping!.begin();
+    this.close();
+  }
+
+  /** Arrows lead from the search through the list. */
+  private readonly onKey = (event: KeyboardEvent): void => {
+    const opens = [...this.renderRoot.querySelectorAll<HTMLElement>('button.open')];
+    const at = opens.indexOf((this.renderRoot as ShadowRoot).activeElement as HTMLElement);
+    const field = this.renderRoot.querySelector<HTMLElement>('input[type=search]')!;
+    if (event.key === 'ArrowDown') opens[at + 1]?.focus();
+    else if (event.key === 'ArrowUp') (at <= 0 ? field : opens[at - 1]!).focus();
+    else if (event.key === 'Enter' && event.target === field) opens[0]?.click();
+    else if (event.key === 'Delete' && at >= 0) this.asking = this.shown()[at]!.entry.id;
+    else return;
+    event.preventDefault();
+  };
+
+  private rowOf(id: string): Row | undefined {
+    return this.rows?.find(({ entry }) => entry.id === id);
+  }
+
+  private found(): readonly Row[] {
+    return (this.rows ?? []).filter(({ about }) => answers(about, this.search));
+  }
+
+  private shown(): readonly Row[] {
+    return this.found().slice(0, MOST_SHOWN);
+  }
+
+  protected override renderBody(): TemplateResult {
+    const found = this.found();
+    const all = this.rows?.length ?? 0;
+    return html`<div class="body" @keydown=${this.onKey}>
+      <div class="head">
+        <div class="field">
+          <label for="search">Search by number, name, plate or vehicle</label>
+          <input id="search" type="search" autocomplete="off" .value=${this.search} @input=${(event: Event) => (this.search = (event.target as HTMLInputElement).value)} />
+        </div>
+        <button class="main" @click=${this.begin}>New estimate</button>
+        <label class="file">Open a file … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onFile} /></label>
+      </div>
+      ${this.fault === ''
+        ? nothing
+        : html`<div class="said" role="alert">
+            <span class="fault">${this.fault}</span>
+            ${this.raw === null ? nothing : html`<button @click=${() => downloadText(this.raw!.text, 'application/json', `${this.raw!.id}.kept.json`, this.ownerDocument)}>Save what is kept as a file</button>`}
+          </div>`}
+      ${this.removed.map(
+        (kept) => html`<div class="said" role="status"><span>Removed: ${nameOf({ entry: kept, about: readAbout(kept) })}</span> <button @click=${() => this.putBack(kept)}>Put it back</button></div>`,
+      )}
+      <p class="quiet" role="status">${this.rows === null ? 'Looking …' : countWords(found.length, all, this.search)}</p>
+      ${found.length === 0 ? nothing : this.renderTable()}
+      <div class="buttons">
+        <span class="quiet">${found.length > MOST_SHOWN ? `The ${MOST_SHOWN} saved last are shown. Search to see others.` : nothing}</span>
+        <button @click=${this.close}>Close</button>
+      </div>
+    </div>`;
+  }
+
+  private renderTable(): TemplateResult {
+    return html`<div class="scroll">
+      <table class="ruled">
+        <thead>
+          <tr>
+            <th scope="col">Number</th>
+            <th scope="col">Customer</th>
+            <th scope="col">Plate</th>
+            <th scope="col" class="aside">Vehicle</th>
+            <th scope="col" class="aside">Date</th>
+            <th scope="col" class="figure">Total</th>
+            <th scope="col" class="aside">Standing</th>
+            <th scope="col" class="aside">Saved</th>
+            <th scope="col"><span class="unseen">What to do</span></th>
+          </tr>
+        </thead>
+        <tbody>
+          ${this.shown().map((row) => this.renderRow(row))}
+        </tbody>
+      </table>
+    </div>`;
+  }
+
+  private renderRow(row: Row): TemplateResult {
+    const { entry, about } = row;
+    const isCurrent = entry.id === this.current;
+    const title = about.number || 'Without a number';
+    return html`<tr class=${isCurrent ? 'current' : ''}>
+      <th scope="row"><button class="open" aria-label="Open ${nameOf(row)}" @click=${() => this.openOne(entry.id)}>${title}</button>${isCurrent ? html` <span class="quiet">on the screen</span>` : nothing}</th>
+      <td>${about.name}</td>
+      <td>${about.plate}</td>
+      <td class="aside">${about.vehicle}</td>
+      <td class="aside">${formatDay(about.createdAt, this.locale)}</td>
+      <td class="figure">${about.total === '' ? '' : formatMoney(about.total, about.currency, this.locale)}</td>
+      <td class="aside">${about.standing}</td>
+      <td class="aside">${momentText(new Date(entry.savedAt), this.locale)}</td>
+      <td class="row-buttons">
+        ${this.asking === entry.id
+          ? html`<span>Remove it?</span>
+              <button class="main" @click=${() => this.removeOne(row)}>Remove</button>
+              <button @click=${() => (this.asking = null)}>Leave it</button>`
+          : html`<button aria-label="Duplicate ${nameOf(row)}" @click=${() => this.duplicateOne(entry.id)}>Duplicate</button>
+              <button aria-label="Remove ${nameOf(row)} …" @click=${() => (this.asking = entry.id)}>Remove …</button>`}
+      </td>
+    </tr>`;
+  }
+}
+
+function nameOf(row: Row | undefined): string {
+  if (row === undefined) return 'The estimate';
+  const { number, name, plate } = row.about;
+  return [number || 'an estimate without a number', name, plate].filter(Boolean).join(', ');
+}
+
+function countWords(found: number, all: number, search: string): string {
+  const count = (n: number): string => (n === 1 ? '1 estimate' : `${n} estimates`);
+  if (search.trim() === '') return all === 0 ? 'No estimate is kept yet.' : count(all);
+  return found === 0 ? `None of ${count(all)} answers to that.` : `${found} of ${count(all)}`;
+}

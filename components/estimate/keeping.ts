@@ -1,0 +1,508 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import type { Estimate } from '../../src/documents/estimate.js';
+import type { Problem } from '../../src/documents/problem.js';
+import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
+import type { Command, SheetState } from '../../src/store/commands.js';
+import type { BrowserStore } from '../storage/browser-store.js';
+import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
+import { aboutOf, printAbout } from './keeping-about.js';
+import { KeptDocument } from './keeping-document.js';
+import { lastOpen, openInHash, rememberOpen, writeHash } from './keeping-last.js';
+import { copyNumber, freshId } from './keeping-duplicate.js';
+import type { Saving } from './keeping-queue.js';
+import { type KeptSheet, keptText, readKept, type Typed } from './keeping-text.js';
+import { savingWords } from './keeping-words.js';
+import { cellOf, fieldOf, isOpen, type OpenField, typedBy } from './keeping-typed.js';
+
+/** The sheet, as far as its keeping has to do with it. */
+export interface KeptSheetHost extends ReactiveControllerHost, HTMLElement {
+  /** The id of the estimate to open. */
+  estimateId: string;
+  /** Whether the address names the estimate that is open. */
+  idInHash: boolean;
+}
+
+/** What the keeping asks of the sheet. */
+export interface KeepingDesk {
+  state(): SheetState | null;
+  priced(): PricedEstimate | null;
+  /** Puts a kept sheet in place of the one on the screen: a new history of undo. */
+  show(kept: Pick<KeptSheet, 'estimate' | 'pending'>): void;
+  /** Puts an empty estimate on the screen. */
+  begin(): void;
+  commit(commands: readonly Command[], what: string): void;
+  /** Enters a text into a cell as if it had been typed there; false where there is no such cell. */
+  enter(grid: string, row: string, column: string, text: string): boolean;
+  announce(text: string): void;
+}
+
+/** Something that is kept and cannot be shown. */
+export interface Unreadable {
+  readonly id: string;
+  /** Why, in words. */
+  readonly why: string;
+  /** What lies there, to be saved as a file; null where nothing can be had. */
+  readonly raw: string | null;
+}
+
+/** What is known of the saving, for the words on the screen. */
+export type KeepingState =
+  | { readonly is: 'off' | 'opening' }
+  | { readonly is: 'reading'; readonly wasTakenOver: boolean }
+  | Saving;
+
+/**
+ * Keeps the estimate of a sheet in its store: every change at once, also what stands in an open field; opens it again
+ * after a reload; lets one tab write and the others read; never puts over what somebody else has put, without a person
+ * who decides.
+ */
+export class Keeping implements ReactiveController {
+  store: KeptStore | null = null;
+  /** Why something that is kept could not be opened. */
+  unreadable: Unreadable | null = null;
+  /** What was being typed when the page went away, until a person has decided about it. */
+  recovered: readonly Typed[] = [];
+  /** When the estimate on the screen was saved last; null where it never was. */
+  savedAt: Date | null = null;
+  private document: KeptDocument | null = null;
+  private openField: OpenField | null = null;
+  private unwatch: (() => void) | null = null;
+  /** Raised with each opening: what comes back for an earlier one is of no use any more. */
+  private turn = 0;
+  /** Until it is clear what to open first; anything else that is opened meanwhile ends it. */
+  private decision: object | null = null;
+  /** Reads the estimate that the page names, once it is clear that nothing kept is to be opened instead. */
+  private source: (() => void) | null = null;
+  /** What was put last, or read. */
+  private lastText = '';
+  private lastWords = '';
+  /** What is on the screen is to be saved as soon as this tab may write. */
+  private saveWhenOpen = false;
+  /** What was open when the sheet was taken off the page. */
+  private left: { readonly id: string; readonly revision: string | null } | null = null;
+
+  constructor(
+    private readonly host: KeptSheetHost,
+    private readonly desk: KeepingDesk,
+  ) {
+    host.addController(this);
+  }
+
+  hostConnected(): void {
+    const { host } = this;
+    host.addEventListener('input', this.onInput);
+    host.addEventListener('focusin', this.onFocus);
+    host.addEventListener('beforeinput', this.onReadOnly, true);
+    host.addEventListener('click', this.onReadOnly, true);
+    window.addEventListener('pagehide', this.flush);
+    window.addEventListener('online', this.flush);
+    window.addEventListener('hashchange', this.onHash);
+    window.addEventListener('beforeunload', this.onLeaving);
+    document.addEventListener('visibilitychange', this.flush);
+    if (this.store !== null && this.unwatch === null) this.start(this.store);
+  }
+
+  hostDisconnected(): void {
+    const { host } = this;
+    host.removeEventListener('input', this.onInput);
+    host.removeEventListener('focusin', this.onFocus);
+    host.removeEventListener('beforeinput', this.onReadOnly, true);
+    host.removeEventListener('click', this.onReadOnly, true);
+    window.removeEventListener('pagehide', this.flush);
+    window.removeEventListener('online', this.flush);
+    window.removeEventListener('hashchange', this.onHash);
+    window.removeEventListener('beforeunload', this.onLeaving);
+    document.removeEventListener('visibilitychange', this.flush);
+    this.end();
+  }
+
+  // What the sheet tells
+
+  /** The store to keep in; null keeps nothing. */
+  use(store: KeptStore | null): void {
+    if (store === this.store) return;
+    this.end();
+    this.store = store;
+    if (store !== null) this.start(store);
+  }
+
+  /** Reads the estimate that the page names, unless one that is kept is opened. */
+  readSource(read: () => void): void {
+    if (this.decision !== null) this.source = read;
+    else read();
+  }
+
+  /** Whether an empty estimate may be begun where there is none. */
+  get mayBegin(): boolean {
+    return this.decision === null;
+  }
+
+  /** Another estimate is on the screen: `given` by the page's program, read from the `source` that the page names, or a `new` one. */
+  brought(from: 'given' | 'source' | 'new'): void {
+    const state = this.desk.state();
+    if (this.store === null || state === null) return;
+    this.decided();
+    void this.adopt(state.estimate, from);
+  }
+
+  /** A person has changed the sheet. */
+  changed(): void {
+    const state = this.desk.state();
+    if (this.store === null || state === null) return;
+    if (state.estimate.id === this.document?.id) this.save();
+    else void this.adopt(state.estimate, 'mine');
+  }
+
+  /** Whether the sheet may only be read; says so to whoever tried to change it. */
+  refuses(): boolean {
+    if (!this.isReading) return false;
+    this.desk.announce(
+      this.document?.isElsewhere
+        ? 'This estimate is open in another tab, so it can only be read here. Take over to change it.'
+        : 'The estimate is still being opened. Try again in a moment.',
+    );
+    return true;
+  }
+
+  get isReading(): boolean {
+    return this.store !== null && this.desk.state() !== null && !this.document?.canWrite;
+  }
+
+  // What the screen shows
+
+  get state(): KeepingState {
+    const { document } = this;
+    if (this.store === null) return { is: 'off' };
+    if (document === null) return { is: 'opening' };
+    const { saving } = document.queue;
+    if (saving.is === 'conflict' || saving.is === 'failed') return saving;
+    if (document.isElsewhere) return { is: 'reading', wasTakenOver: document.wasTakenOver };
+    return saving;
+  }
+
+  /** Whether it is kept in this browser and not somewhere else. */
+  get isInBrowser(): boolean {
+    return isBrowserStore(this.store);
+  }
+
+  get wasRemoved(): boolean {
+    return this.document?.wasRemoved ?? false;
+  }
+
+  // What a person does
+
+  takeOver(): void {
+    this.document?.takeOver();
+  }
+
+  retry(): void {
+    this.document?.queue.retry();
+  }
+
+  /** Opens a kept estimate. False where there is none, or none that can be read; `unreadable` says why. */
+  open(id: string): Promise<boolean> {
+    this.decided();
+    return this.read(id);
+  }
+
+  /** Begins another estimate: an empty one, or this one. */
+  begin(estimate?: Estimate): void {
+    this.decided();
+    this.unreadable = null;
+    if (estimate === undefined) this.desk.begin();
+    else this.desk.show({ estimate, pending: new Map() });
+    const begun = this.desk.state()?.estimate;
+    if (begun !== undefined) void this.adopt(begun, estimate === undefined ? 'new' : 'mine');
+  }
+
+  /** Ends a conflict. `mine` is put over the other, `theirs` takes the place of mine (undo brings mine back), `copy` keeps both. */
+  resolve(choice: 'mine' | 'theirs' | 'copy'): void {
+    const state = this.desk.state();
+    const { document } = this;
+    if (state === null || document === null || document.queue.saving.is !== 'conflict') return;
+    const { current } = document.queue.saving;
+    if (choice === 'mine') document.queue.putOver(current?.revision ?? null);
+    else if (choice === 'copy') this.begin(copyOf(state.estimate));
+    else if (current !== null) {
+      const theirs = readKept(current.text);
+      if (!theirs.ok) return;
+      document.queue.goOnFrom(current.revision);
+      this.savedAt = new Date(current.savedAt);
+      this.desk.commit([{ do: 'set-estimate', estimate: theirs.value.estimate }], 'taking the other version');
+    }
+    this.host.requestUpdate();
+  }
+
+  /** Whether the place where a text was being typed is there. */
+  canEnter(typed: Typed): boolean {
+    return cellOf(typed) !== null || fieldOf(typed, this.host.shadowRoot!) !== null;
+  }
+
+  /** Puts a recovered text where it was being typed. */
+  enterRecovered(typed: Typed): void {
+    const cell = cellOf(typed);
+    const field = fieldOf(typed, this.host.shadowRoot!);
+    if (cell !== null) {
+      if (!this.desk.enter(cell.grid, cell.row, cell.column, typed.text)) {
+        this.desk.announce('The row that it was typed in is gone. The text stays where it is.');
+        return;
+      }
+    } else if (field !== null) {
+      field.value = typed.text;
+      field.dispatchEvent(new Event('change', { bubbles: true }));
+    }
+    this.forgetRecovered(typed);
+  }
+
+  forgetRecovered(typed: Typed): void {
+    this.recovered = this.recovered.filter((each) => each !== typed);
+    this.save();
+    this.host.requestUpdate();
+  }
+
+  forgetUnreadable(): void {
+    this.unreadable = null;
+    this.host.requestUpdate();
+  }
+
+  // Opening
+
+  private start(store: KeptStore): void {
+    this.unwatch = store.watch('estimate', (change) => void this.document?.heard(change));
+    const state = this.desk.state();
+    if (state === null) void this.decide(store);
+    else void this.adopt(state.estimate, 'given');
+  }
+
+  private end(): void {
+    this.turn += 1;
+    this.decided();
+    this.unwatch?.();
+    this.unwatch = null;
+    this.left = this.document === null ? null : { id: this.document.id, revision: this.document.queue.revision };
+    void this.document?.close();
+    this.document = null;
+  }
+
+  private decided(): void {
+    this.decision = null;
+    this.source = null;
+  }
+
+  /** What to open first: what the address or the page names, else what the page brings, else what was open last. */
+  private async decide(store: KeptStore): Promise<void> {
+    const { host } = this;
+    const decision = {};
+    this.decision = decision;
+    const isOver = (): boolean => this.decision !== decision;
+    const wanted = (host.idInHash ? openInHash() : null) ?? (host.estimateId || null);
+    const opened = wanted !== null && (await this.read(wanted));
+    if (!opened && !isOver() && this.source === null) await this.openLast(store, isOver);
+    if (isOver()) return;
+    const { source } = this;
+    this.decided();
+    if (this.document !== null) return;
+    if (source === null) this.desk.begin();
+    else source();
+  }
+
+  private async read(id: string): Promise<boolean> {
+    const { store } = this;
+    if (store === null) return false;
+    const turn = (this.turn += 1);
+    this.unreadable = null;
+    try {
+      const kept = await store.get('estimate', id);
+      return kept !== null && turn === this.turn && this.showKept(kept, store);
+    } catch (fault) {
+      const raw = isBrowserStore(store) ? await store.raw('estimate', id).catch(() => null) : null;
+      if (turn === this.turn) this.unreadable = { id, why: wordsOf(fault), raw };
+      return false;
+    } finally {
+      this.host.requestUpdate();
+    }
+  }
+
+  private async openLast(store: KeptStore, isOver: () => boolean): Promise<void> {
+    const last = lastOpen();
+    if (last !== null && (await this.read(last))) return;
+    if (this.unreadable !== null || isOver()) return;
+    const [newest] = await store.list('estimate').catch(() => []);
+    if (newest !== undefined && !isOver()) await this.read(newest.id);
+  }
+
+  /**
+   * Looks up what is kept under the id of the estimate on the screen. What is kept goes before what the page names as a `source`.
+   * One that is `given` stays on the screen; if something else is kept, the first change asks. `mine` is put at once, and
+   * asks at once. A `new` one is kept with the first change.
+   */
+  private async adopt(estimate: Estimate, as: 'given' | 'source' | 'new' | 'mine'): Promise<void> {
+    const { store } = this;
+    if (store === null) return;
+    const turn = (this.turn += 1);
+    void this.document?.close();
+    this.document = null;
+    let kept: Kept | null = null;
+    try {
+      kept = await store.get('estimate', estimate.id);
+    } catch (fault) {
+      // What keeps it from being read keeps it from being put over, too: the first put says so.
+      if (fault instanceof StorageFault && fault.code === 'corrupt') this.unreadable = { id: estimate.id, why: fault.message, raw: null };
+    }
+    if (turn !== this.turn) return;
+    if (kept !== null && as === 'source' && this.showKept(kept, store)) return;
+    // Taken off the page and put back, the sheet may be ahead of what is kept.
+    const isOurs = kept !== null && this.left?.id === kept.id && this.left.revision === kept.revision;
+    const same = kept === null ? null : readSame(kept.text, estimate);
+    if (same !== null && !isOurs) {
+      this.recovered = same.typed;
+      if (same.pending.size > 0 && this.desk.state()?.pending.size === 0) this.desk.show(same);
+    } else if (!isOurs) this.recovered = [];
+    this.opened(store, estimate.id, isOurs || same !== null ? kept : null);
+    this.saveWhenOpen = as === 'mine' || as === 'source' || isOurs;
+  }
+
+  private showKept(kept: Kept, store: KeptStore): boolean {
+    const read = readKept(kept.text);
+    if (!read.ok) {
+      this.unreadable = { id: kept.id, why: problemWords(read.problems), raw: kept.text };
+      return false;
+    }
+    void this.document?.close();
+    this.desk.show(read.value);
+    this.recovered = read.value.typed;
+    this.opened(store, kept.id, kept);
+    return true;
+  }
+
+  private opened(store: KeptStore, id: string, kept: Kept | null): void {
+    this.savedAt = kept === null ? null : new Date(kept.savedAt);
+    this.lastText = kept?.text ?? '';
+    this.openField = null;
+    this.saveWhenOpen = false;
+    this.document = new KeptDocument(store, id, kept?.revision ?? null, {
+      changed: () => this.onDocument(),
+      show: (newer) => this.follow(newer),
+      leaving: () => this.stopTyping(),
+      failed: (fault) => this.desk.announce(`What is kept could not be read again. ${wordsOf(fault)}`),
+    });
+    rememberOpen(id);
+    if (this.host.idInHash) writeHash(id);
+    this.host.requestUpdate();
+  }
+
+  /** Shows what somebody else has saved, or what lay there before this tab took over. */
+  private follow(kept: Kept): void {
+    const read = readKept(kept.text);
+    if (!read.ok) {
+      this.unreadable = { id: kept.id, why: problemWords(read.problems), raw: kept.text };
+      return;
+    }
+    this.savedAt = new Date(kept.savedAt);
+    this.lastText = kept.text;
+    this.recovered = read.value.typed;
+    this.desk.show(read.value);
+  }
+
+  private onDocument(): void {
+    const saving = this.document?.queue.saving;
+    if (saving?.is === 'saved') this.savedAt = saving.at;
+    if (this.saveWhenOpen && this.document?.canWrite) {
+      this.saveWhenOpen = false;
+      this.save();
+    }
+    const words = `${savingWords(this, 'en')} ${this.isReading} ${this.wasRemoved}`;
+    // Each key that is typed is saved: the sheet is not to be painted for it.
+    if (words !== this.lastWords) this.host.requestUpdate();
+    this.lastWords = words;
+  }
+
+  // Saving
+
+  private save(): void {
+    const state = this.desk.state();
+    const { document } = this;
+    if (state === null || document === null || state.estimate.id !== document.id || !document.canWrite) return;
+    const typed = this.openField === null ? this.recovered : [...this.recovered, this.openField.typed];
+    const text = keptText(state, typed);
+    if (text === this.lastText) return;
+    this.lastText = text;
+    document.queue.put(text, printAbout(aboutOf(state.estimate, this.desk.priced())));
+  }
+
+  private readonly flush = (): void => this.retry();
+
+  private readonly onLeaving = (event: BeforeUnloadEvent): void => {
+    if (this.document !== null && !this.document.queue.isClean) event.preventDefault();
+  };
+
+  private readonly onHash = (): void => {
+    const id = this.host.idInHash ? openInHash() : null;
+    if (id !== null && id !== this.document?.id && this.store !== null) void this.open(id);
+  };
+
+  // Typing
+
+  private readonly onInput = (event: Event): void => {
+    const open = typedBy(event, this.host);
+    if (open === null) return;
+    this.openField = open;
+    this.save();
+  };
+
+  /** The field was left: what became of it is saved together with that it is closed. */
+  private readonly onFocus = (): void => {
+    if (this.openField === null) return;
+    queueMicrotask(() => {
+      if (this.openField === null || isOpen(this.openField)) return;
+      this.openField = null;
+      this.save();
+    });
+  };
+
+  /** Enters what is being typed, as leaving the field does. */
+  private stopTyping(): void {
+    let active: Element | null = document.activeElement;
+    if (active !== this.host) return;
+    while (active?.shadowRoot?.activeElement) active = active.shadowRoot.activeElement;
+    if (active instanceof HTMLInputElement || active instanceof HTMLTextAreaElement) active.blur();
+  }
+
+  /** While the sheet may only be read, nothing is typed or ticked in it. */
+  private readonly onReadOnly = (event: Event): void => {
+    if (!this.isReading) return;
+    const [target] = event.composedPath();
+    if (target instanceof Element && event.composedPath().some((each) => each instanceof Element && each.hasAttribute('data-not-kept'))) return;
+    const isChoice = target instanceof HTMLSelectElement || (target instanceof HTMLInputElement && ['checkbox', 'radio'].includes(target.type));
+    if (event.type === 'click' && !isChoice) return;
+    event.preventDefault();
+    this.refuses();
+  };
+}
+
+function isBrowserStore(store: KeptStore | null): store is BrowserStore {
+  return store !== null && 'raw' in store;
+}
+
+/** The estimate under another id, with all that was agreed. */
+function copyOf(estimate: Estimate): Estimate {
+  return { ...estimate, id: freshId(), number: copyNumber(estimate) };
+}
+
+/** The kept sheet, where its estimate is this one. */
+function readSame(text: string, estimate: Estimate): KeptSheet | null {
+  const read = readKept(text);
+  return read.ok && JSON.stringify(read.value.estimate) === JSON.stringify(estimate) ? read.value : null;
+}
+
+function problemWords(problems: readonly Problem[]): string {
+  return problems
+    .filter(({ severity }) => severity === 'error')
+    .slice(0, 3)
+    .map(({ path, message, hint }) => [path === '' ? '' : `${path}:`, message, hint ?? ''].filter(Boolean).join(' '))
+    .join(' ');
+}
+
+export function wordsOf(fault: unknown): string {
+  return fault instanceof Error ? fault.message : String(fault);
+}

@@ -201,7 +201,7 @@ describe('what a phone loads', () => {
  * English. `inOne` is all there is: the budget, the answer, the QR code, Spanish and French too. The aim for everything
  * was 35 KB, which this misses.
  */
-const BUDGET = { first: 38_500, inOne: 55_000 };
+const BUDGET = { first: 39_000, inOne: 55_500 };
 
 async function bundle(input: string): Promise<string> {
   return (await built(input, true))[0]!.code;

@@ -70,6 +70,8 @@ const packageBuild: UserConfig = {
         'customer.define': from('components/customer/define.ts'),
         'rates.class': from('components/rates/baysheet-rates.ts'),
         'rates.define': from('components/rates/define.ts'),
+        storage: from('components/storage/index.ts'),
+        'storage.cluster': from('components/storage/cluster.ts'),
       },
       formats: ['es'],
     },

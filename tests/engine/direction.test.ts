@@ -96,6 +96,14 @@ describe('direction of the imports', () => {
     expect(others.map(([file]) => file)).toEqual([]);
   });
 
+  it('only the cluster’s modules import its client, and no other entry reaches them', () => {
+    const others = [...graph].filter(([file, imports]) => !/^components\/storage\/cluster[^/]*\.ts$/.test(file) && imports.some(({ to }) => to.startsWith('@nats-io/')));
+    expect(others.map(([file]) => file)).toEqual([]);
+    const isClient = (name: string): boolean => name.startsWith('@nats-io/');
+    expect(chainsTo(graph, 'components/storage/cluster.ts', isClient)).not.toEqual([]);
+    for (const entry of [...entries, 'components/storage/index.ts']) expect(chainsTo(graph, entry, isClient)).toEqual([]);
+  });
+
   it('only the define module of an element registers as it is loaded, and no other module loads one', () => {
     expect(elementModules).toContain('components/estimate/define.ts');
     for (const [file, imports] of graph) {

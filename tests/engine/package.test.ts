@@ -153,11 +153,15 @@ it('declares exactly the modules that register an element as having side effects
 it('needs nothing beside estimate.js, customer.js or rates.js for one script tag, and in npm’s modules only its dependencies', () => {
   const packages = (entry: string): string[] => [...reach(modules, entry).keys()].filter((name) => !name.startsWith('dist/'));
   for (const file of ['dist/estimate.js', 'dist/customer.js', 'dist/rates.js']) expect([...reach(modules, file).keys()]).toEqual([file]);
-  for (const entry of ['dist/engine.js', 'dist/estimate.class.js', 'dist/estimate.define.js', 'dist/customer.class.js', 'dist/customer.define.js', 'dist/rates.class.js', 'dist/rates.define.js']) {
+  for (const entry of ['dist/engine.js', 'dist/estimate.class.js', 'dist/estimate.define.js', 'dist/customer.class.js', 'dist/customer.define.js', 'dist/rates.class.js', 'dist/rates.define.js', 'dist/storage.js', 'dist/storage.cluster.js']) {
     for (const name of packages(entry)) expect(Object.keys(manifest.dependencies), entry).toContain(name);
   }
   expect(packages('dist/engine.js')).toContain('decimal.js');
   expect(packages('dist/engine.js')).not.toContain('lit');
+  expect(packages('dist/storage.js').sort()).toEqual(['@noble/hashes', 'idb']);
+  // Only who asks for the cluster loads its client.
+  const withClient = [...modules.keys()].filter((file) => packages(file).some((name) => name.startsWith('@nats-io/')));
+  expect(withClient.filter((file) => file.endsWith('.js'))).toEqual(['dist/storage.cluster.js']);
 });
 
 it('describes the element to editors', () => {
@@ -175,7 +179,7 @@ it('describes the element to editors', () => {
  * the aim there, which all of it in one file does not reach; what `customer-page.js` shows the estimate with, and everything
  * apart, is measured in `components/customer-light.test.ts`.
  */
-const BUDGETS: Record<string, number> = { './engine': 60, './estimate': 260, './customer': 56, './rates': 220 };
+const BUDGETS: Record<string, number> = { './engine': 60, './estimate': 260, './customer': 56, './rates': 220, './storage': 16, './storage/cluster': 70 };
 
 it.each(Object.entries(BUDGETS))('%s stays within %d KB', async (entry, budget) => {
   const size = await gzipped(entry);

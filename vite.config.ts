@@ -1,10 +1,12 @@
 import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
+import vue from '@vitejs/plugin-vue';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
 import { everythingAtOnce, lightLibraries } from './components/customer/light/alias.js';
 import { compactLiterals } from './components/customer/light/compact-literals.js';
 import { absentModules } from './components/grid/absent/alias.js';
 import { makeExample } from './demo/customer-example.js';
+import { documentListener } from './demo/server.js';
 
 const root = import.meta.dirname;
 const from = (path: string): string => resolve(root, path);
@@ -141,7 +143,7 @@ const demo: UserConfig = {
   base: './',
   // A file that is not there is an error, not the first page again.
   appType: 'mpa',
-  plugins: [dataFiles(), customerFiles()],
+  plugins: [vue({ template: { compilerOptions: { isCustomElement: (tag) => tag.startsWith('baysheet-') } } }), dataFiles(), customerFiles(), documents()],
   server: { fs: { allow: [root] } },
   build: {
     outDir: from('dist-demo'),
@@ -189,7 +191,19 @@ function customerFiles(): Plugin {
 }
 
 function pages(): string[] {
-  return readdirSync(from('demo')).filter((name) => name.endsWith('.html')).map((name) => from(join('demo', name)));
+  const folders = ['demo', 'demo/hosts'];
+  return folders.flatMap((folder) => readdirSync(from(folder)).filter((name) => name.endsWith('.html')).map((name) => from(join(folder, name))));
+}
+
+/** A shop's own back end for the demonstration that needs one: kept in memory, until the development server ends. */
+function documents(): Plugin {
+  return {
+    name: 'documents',
+    async configureServer({ middlewares }) {
+      const answer = await documentListener({ folder: null });
+      middlewares.use((request, response, next) => (request.url?.startsWith('/documents/') ? answer(request, response) : next()));
+    },
+  };
 }
 
 /** The documents that the demo's pages fetch: `rates/…` of the project and the estimates beside the pages. */

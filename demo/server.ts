@@ -8,7 +8,7 @@
  */
 import { createHash, randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
-import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type RequestListener, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -39,16 +39,21 @@ interface Document {
 const KINDS = ['estimate', 'rates', 'catalogue', 'photo'];
 const LARGEST = 16_000_000;
 
-export async function startDocumentServer({ folder, port, allowOrigin }: DocumentServerOptions): Promise<DocumentServer> {
+/** Answers requests for what is below `/documents/`, in a server that may have other things elsewhere. */
+export async function documentListener({ folder, allowOrigin }: Omit<DocumentServerOptions, 'port'>): Promise<RequestListener> {
   const shelf = await Shelf.open(folder);
-  const server = createServer((request, response) => {
+  return (request, response) => {
     if (allowOrigin !== undefined) allow(response, allowOrigin);
     answer(shelf, request, response).catch((fault: unknown) => {
       const status = fault instanceof Refusal ? fault.status : (fault as NodeJS.ErrnoException).code === 'ENOSPC' ? 507 : 500;
       if (status === 500) console.error(fault);
       response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(fault instanceof Error ? fault.message : String(fault));
     });
-  });
+  };
+}
+
+export async function startDocumentServer({ port, ...options }: DocumentServerOptions): Promise<DocumentServer> {
+  const server = createServer(await documentListener(options));
   await new Promise<void>((resolve, reject) => server.once('error', reject).listen(port, '127.0.0.1', resolve));
   return {
     base: `http://127.0.0.1:${(server.address() as AddressInfo).port}/documents`,
@@ -94,7 +99,7 @@ async function answer(shelf: Shelf, request: IncomingMessage, response: ServerRe
 function sendList(shelf: Shelf, kind: string, request: IncomingMessage, response: ServerResponse): void {
   if (request.method !== 'GET') throw new Refusal(405, 'A list can only be read.');
   const body = JSON.stringify({ entries: shelf.list(kind) });
-  const tag = tagOf(body);
+  const tag = hashOf(body);
   const headers = { ETag: tag, 'Cache-Control': 'no-store', 'Content-Type': 'application/json; charset=utf-8' };
   if (request.headers['if-none-match'] === tag) response.writeHead(304, headers).end();
   else response.writeHead(200, headers).end(body);
@@ -143,11 +148,19 @@ async function readBody(request: IncomingMessage): Promise<string> {
 }
 
 function headersOf(document: Document): Record<string, string> {
-  return { ETag: tagOf(document.about, document.text), 'Baysheet-About': encodeURIComponent(document.about), 'Baysheet-Saved-At': document.savedAt };
+  return { ETag: tagOf(document), 'Baysheet-About': encodeURIComponent(document.about), 'Baysheet-Saved-At': document.savedAt };
 }
 
-/** A strong tag, from what is kept and nothing else: it survives a restart. */
-function tagOf(...texts: string[]): string {
+/** A strong tag, from what is kept and nothing else, so that it survives a restart; worked out once for each document. */
+function tagOf(document: Document): string {
+  const tag = tags.get(document) ?? hashOf(document.about, document.text);
+  tags.set(document, tag);
+  return tag;
+}
+
+const tags = new WeakMap<Document, string>();
+
+function hashOf(...texts: string[]): string {
   const hash = createHash('sha256');
   for (const text of texts) hash.update(`${text.length} `).update(text);
   return `"${hash.digest('base64url').slice(0, 27)}"`;
@@ -180,7 +193,7 @@ class Shelf {
   list(kind: string): { id: string; revision: string; about: string; savedAt: string }[] {
     return [...this.documents]
       .filter(([key]) => key.startsWith(`${kind}/`))
-      .map(([, { id, about, savedAt, text }]) => ({ id, revision: tagOf(about, text), about, savedAt }));
+      .map(([, document]) => ({ id: document.id, revision: tagOf(document), about: document.about, savedAt: document.savedAt }));
   }
 
   async get(kind: string, id: string): Promise<Document | null> {
@@ -192,7 +205,7 @@ class Shelf {
     const key = `${kind}/${id}`;
     const turn = (this.turns.get(key) ?? Promise.resolve()).then(async () => {
       const before = this.documents.get(key) ?? null;
-      const tag = before === null ? null : tagOf(before.about, before.text);
+      const tag = before === null ? null : tagOf(before);
       if (tag !== condition) throw new Refusal(412, 'Something else is kept under this id.');
       if (this.folder !== null) await this.write(join(this.folder, kind), id, document);
       if (document === null) this.documents.delete(key);

@@ -12,6 +12,7 @@ import type { Command } from '../../src/store/commands.js';
 import { EstimateStore } from '../../src/store/estimate-store.js';
 import { guarded } from '../../src/store/guarded.js';
 import { reduce } from '../../src/store/reduce.js';
+import { canonicalJson } from '../../src/versions/content-hash.js';
 import type { Terms } from '../../src/versions/price-again.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
@@ -214,7 +215,10 @@ export class BaysheetEstimate extends LitElement {
     this.documents.set('rates', value);
   }
 
-  /** The estimate as it stands, a copy; set it as an object or as JSON text, which begins a new history of undo. */
+  /**
+   * The estimate as it stands, a copy; set it as an object or as JSON text, which begins a new history of undo. One that says
+   * what the sheet has already changes nothing.
+   */
   @property({ attribute: false })
   get estimate(): Estimate | null {
     return copy(this.store?.getState().estimate ?? this.documents.get('estimate'));
@@ -367,6 +371,7 @@ export class BaysheetEstimate extends LitElement {
     const rates = this.documents.get('rates');
     const estimate = this.documents.get('estimate');
     if (name === 'estimate' && estimate !== undefined) {
+      if (this.isGiven && this.shows(estimate)) return;
       if (this.store === null) this.store = new EstimateStore(estimate);
       else this.store.replace(estimate);
       this.keeping.brought(this.isGiven ? 'given' : 'source');
@@ -376,6 +381,11 @@ export class BaysheetEstimate extends LitElement {
     if (this.store !== null) return;
     this.store = new EstimateStore(newEstimate(new Date()));
     this.keeping.brought('new');
+  }
+
+  /** A page may give back what a change has told it, as pages do that draw themselves from a state of their own. */
+  private shows(estimate: Estimate): boolean {
+    return this.store !== null && canonicalJson(estimate) === canonicalJson(this.store.getState().estimate);
   }
 
   private commit(commands: readonly Command[], what: string): void {

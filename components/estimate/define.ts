@@ -10,3 +10,4 @@ declare global {
 }
 
 export { BaysheetEstimate };
+export type { BaysheetEventMap, ChangeDetail, ProblemDetail, SaveDetail, ShareDetail } from '../events.js';

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { createServer } from 'node:http';
+import { createServer, type RequestListener } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize, sep } from 'node:path';
 
@@ -29,13 +29,21 @@ export interface StaticServer {
   close(): Promise<void>;
 }
 
-/** Serves the files of a folder on a free port, each with `headers`. `/` is `index.html`. */
+/**
+ * Serves the files of a folder on a free port, each with `headers`. `/` is `index.html`. What is below `/documents/` is
+ * answered by `documents`, where there is one.
+ */
 export async function serveFolder(
   folder: string,
   headers: Readonly<Record<string, string>> = { 'content-security-policy': strictPolicy },
+  documents?: RequestListener,
 ): Promise<StaticServer> {
   const server = createServer(async (request, response) => {
     const asked = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
+    if (documents !== undefined && asked.startsWith('/documents/')) {
+      documents(request, response);
+      return;
+    }
     const path = normalize(join(folder, asked.endsWith('/') ? `${asked}index.html` : asked));
     if (!path.startsWith(normalize(folder) + sep)) {
       response.writeHead(403).end();

@@ -8,7 +8,7 @@
  */
 import { createHash, randomUUID } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
-import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type RequestListener, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -39,16 +39,21 @@ interface Document {
 const KINDS = ['estimate', 'rates', 'catalogue', 'photo'];
 const LARGEST = 16_000_000;
 
-export async function startDocumentServer({ folder, port, allowOrigin }: DocumentServerOptions): Promise<DocumentServer> {
+/** Answers requests for what is below `/documents/`, in a server that may have other things elsewhere. */
+export async function documentListener({ folder, allowOrigin }: Omit<DocumentServerOptions, 'port'>): Promise<RequestListener> {
   const shelf = await Shelf.open(folder);
-  const server = createServer((request, response) => {
+  return (request, response) => {
     if (allowOrigin !== undefined) allow(response, allowOrigin);
     answer(shelf, request, response).catch((fault: unknown) => {
       const status = fault instanceof Refusal ? fault.status : (fault as NodeJS.ErrnoException).code === 'ENOSPC' ? 507 : 500;
       if (status === 500) console.error(fault);
       response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(fault instanceof Error ? fault.message : String(fault));
     });
-  });
+  };
+}
+
+export async function startDocumentServer({ port, ...options }: DocumentServerOptions): Promise<DocumentServer> {
+  const server = createServer(await documentListener(options));
   await new Promise<void>((resolve, reject) => server.once('error', reject).listen(port, '127.0.0.1', resolve));
   return {
     base: `http://127.0.0.1:${(server.address() as AddressInfo).port}/documents`,

@@ -48,7 +48,7 @@ export class OpenDocuments {
   set(name: DocumentName, json: unknown): void {
     this.stop(name);
     if (json === null || json === undefined) return;
-    this.take(name, PARSE[name](json));
+    this.take(name, PARSE[name](ownCopy(json)));
   }
 
   /** From an address. A later `set` or `load` of the same document takes the place of this one. */
@@ -87,6 +87,24 @@ export class OpenDocuments {
     } else {
       this.refuse(name, parsed.problems);
     }
+  }
+}
+
+/** A copy that the page cannot change any more. What a framework watches through proxies cannot be cloned, only written down. */
+function ownCopy(json: unknown): unknown {
+  try {
+    return structuredClone(json);
+  } catch {
+    return writtenDown(json);
+  }
+}
+
+/** What is no JSON at all stays as it is: reading it says so. */
+function writtenDown(json: unknown): unknown {
+  try {
+    return JSON.parse(JSON.stringify(json));
+  } catch {
+    return json;
   }
 }
 

@@ -1,5 +1,5 @@
 import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property, state } from 'lit/decorators.js';
+import { property } from 'lit/decorators.js';
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
@@ -12,11 +12,13 @@ import type { Command } from '../../src/store/commands.js';
 import { EstimateStore } from '../../src/store/estimate-store.js';
 import { guarded } from '../../src/store/guarded.js';
 import { reduce } from '../../src/store/reduce.js';
-import { canonicalJson } from '../../src/versions/content-hash.js';
+import { canonicalJson } from '../../src/versions/canonical-json.js';
 import type { Terms } from '../../src/versions/price-again.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import { openBrowserStore } from '../storage/browser-store.js';
+import { Announcer } from '../look/announcer.js';
+import { OnPaper } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
 import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
@@ -25,7 +27,7 @@ import { findingUnder, holdsFiles } from './evidence-drop.js';
 import { PhotoKeeper } from './evidence-keeper.js';
 import { type EvidencePane, pastedPictures } from './evidence-pane.js';
 import { FileDrop } from './file-drop.js';
-import { downloadEstimate, readEstimateFile } from './files.js';
+import { downloadEstimate } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
 import { FollowUp } from './follow-up.js';
 import { GridController } from './grid-controller.js';
@@ -37,7 +39,8 @@ import type { KeepingDesk } from './keeping-desk.js';
 import { savingWords } from './keeping-words.js';
 import { SPARE_LINE } from './line-columns.js';
 import type { LinesEdit, LinesTable } from './lines-table.js';
-import { type DocumentName, newEstimate, OpenDocuments } from './open-documents.js';
+import { newEstimate } from './new-estimate.js';
+import { type DocumentName, OpenDocuments } from './open-documents.js';
 import { cautionsPanel, faultsPanel, problemsPanel } from './panels.js';
 import type { PaneEdit } from './pane-edit.js';
 import { printSheet, totalText } from './print-sheet.js';
@@ -45,6 +48,7 @@ import { problemPlace } from './problem-place.js';
 import { type Quoted, quotedUnder, QuotedTerms } from './quoted-terms.js';
 import { SheetModel } from './sheet-model.js';
 import { estimateStyles } from './styles.js';
+import { readEstimateFile } from './read-estimate-file.js';
 import { rowTools, sheetTools } from './tools.js';
 import type { Paper, WorkDesk, WorkEdit } from './work-desk.js';
 
@@ -141,10 +145,13 @@ export class BaysheetEstimate extends LitElement {
    */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
-  @state() private announced = '';
-  @state() private printing = false;
 
-  private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
+  private readonly announcer = new Announcer(this);
+  private readonly paper = new OnPaper(this, () => this.performUpdate());
+  private readonly documents = new OpenDocuments(
+    { catalogue: parseCatalogue, rates: parseRates, estimate: parseEstimate },
+    (name, problems) => this.onDocument(name, problems),
+  );
   private store: EstimateStore | null = null;
   private model: SheetModel | null = null;
   private readonly later = new FollowUp(() => this.requestUpdate());
@@ -154,7 +161,8 @@ export class BaysheetEstimate extends LitElement {
     commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
     undo: () => this.undo(),
     redo: () => this.redo(),
-    announce: (text: string) => this.announce(text),
+    announce: (text: string) => this.announcer.say(text),
+    total: () => this.total(),
     showEvidence: (finding: string) => this.showEvidence(finding),
   };
   private readonly tools = {
@@ -183,7 +191,7 @@ export class BaysheetEstimate extends LitElement {
     },
     commit: (commands, what) => this.commit(commands, what),
     enter: (grid, row, column, text) => (grid === 'lines' ? this.lines : this.findings).enter(row, column, text),
-    announce: (text) => this.announce(text),
+    announce: (text) => this.announcer.say(text),
   });
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
@@ -194,7 +202,7 @@ export class BaysheetEstimate extends LitElement {
 
   constructor() {
     super();
-    this.addController(new FileDrop(this, { open: (file) => void this.openFile(file), announce: (text) => this.announce(text) }));
+    this.addController(new FileDrop(this, { open: (file) => void this.openFile(file), announce: (text) => this.announcer.say(text) }));
   }
 
   /** The catalogue, as an object or as JSON text. */
@@ -262,17 +270,11 @@ export class BaysheetEstimate extends LitElement {
     super.connectedCallback();
     defineInnerElements();
     this.quoted.start();
-    window.addEventListener('beforeprint', this.onPrint);
-    window.addEventListener('afterprint', this.onPrint);
-    this.paper.addEventListener('change', this.onPrint);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.quoted.stop();
-    window.removeEventListener('beforeprint', this.onPrint);
-    window.removeEventListener('afterprint', this.onPrint);
-    this.paper.removeEventListener('change', this.onPrint);
     this.later.stop();
   }
 
@@ -292,13 +294,10 @@ export class BaysheetEstimate extends LitElement {
       this.keeping.use(store);
     }
     if (changed.has('estimateSrc')) this.keeping.readSource(() => void this.documents.load('estimate', this.estimateSrc));
-    this.announcing = false;
     const view = this.view();
     if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
     if (view !== null && this.isConnected) this.later.start(view);
   }
-
-  private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
 
   private browserStore: KeptStore | null = null;
   /** Whether the estimate is being set by the page's program. */
@@ -348,14 +347,6 @@ export class BaysheetEstimate extends LitElement {
     return [{ do: 'quote', quoted: quotedUnder(page) }];
   }
 
-  /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
-  private announce(text: string): void {
-    this.announced = this.isUpdatePending && this.announcing ? `${this.announced} ${text}` : text;
-    this.announcing = true;
-  }
-
-  private announcing = false;
-
   /** One function for all updates, so that what is given it need not be painted again. */
   private readonly price = (other: Estimate): PricedEstimate => this.model!.price(other);
 
@@ -399,7 +390,7 @@ export class BaysheetEstimate extends LitElement {
     if (after === before) return;
     if (quotation.length > 0) void this.quoted.keep(this.page()!);
     this.changed(what);
-    if (toDo !== commands) this.announce(`This is revision ${after.estimate.revision} now; the one before stays on record.`);
+    if (toDo !== commands) this.announcer.say(`This is revision ${after.estimate.revision} now; the one before stays on record.`);
   }
 
   /** Tells the page, and paints. */
@@ -410,14 +401,13 @@ export class BaysheetEstimate extends LitElement {
     if (view === null) return;
     const { totals, currency, complete } = view.priced;
     send(this, 'baysheet-change', { estimate: structuredClone(view.state.estimate), totals, currency, complete, what });
-    if (what.startsWith('undo') || what.startsWith('redo')) this.announce(`${what}. Total ${totalText(view)}`);
+    if (what.startsWith('undo') || what.startsWith('redo')) this.announcer.say(`${what}. ${this.total()}`);
   }
 
-  private readonly onPrint = (event: Event): void => {
-    this.printing = event.type === 'beforeprint' || (event.type === 'change' && (event as MediaQueryListEvent).matches);
-    // A page is printed as it stands when the event returns.
-    this.performUpdate();
-  };
+  private total(): string {
+    const view = this.view();
+    return view === null ? '' : `Total ${totalText(view)}${view.priced.complete ? '' : ', not complete'}.`;
+  }
 
   private onJob({ detail: { path, value } }: CustomEvent<JobEdit>): void {
     const estimate = this.store!.getState().estimate;
@@ -442,7 +432,9 @@ export class BaysheetEstimate extends LitElement {
     const { selection } = this[of];
     if (view === null || selection === null) return;
     const found = (of === 'lines' ? lineActions : findingActions)(selection, view).find((action) => action.id === id);
-    if (found !== undefined) this.commit(found.commands, found.label);
+    if (found === undefined) return;
+    this.commit(found.commands, found.label);
+    this.announcer.say(`Done: ${found.label}. ${this.total()}`);
   }
 
   private readonly onPane = ({ detail }: CustomEvent<PaneEdit>): void => this.commit(detail.commands, detail.what);
@@ -469,7 +461,7 @@ export class BaysheetEstimate extends LitElement {
       if (pictures.length === 0) return;
       event.preventDefault();
       event.stopPropagation();
-      if (this.chosenFinding === null) this.announce('Choose a finding first, then paste the photo.');
+      if (this.chosenFinding === null) this.announcer.say('Choose a finding first, then paste the photo.');
       else void this.evidence?.add(pictures);
     },
   };
@@ -486,7 +478,7 @@ export class BaysheetEstimate extends LitElement {
     const files = [...event.dataTransfer!.files];
     const finding = findingUnder(event, this.store!.getState().estimate.findings);
     if (finding === null) {
-      this.announce('Drop a photo on the finding that it belongs to.');
+      this.announcer.say('Drop a photo on the finding that it belongs to.');
       return;
     }
     this.findings.focus(`findings:${finding.id}`, 'component');
@@ -503,7 +495,7 @@ export class BaysheetEstimate extends LitElement {
     const { estimate } = this.store!.getState();
     const whole = await this.photos.embed(estimate);
     downloadEstimate(whole.estimate, this.ownerDocument);
-    if (whole.missing > 0) this.announce(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
+    if (whole.missing > 0) this.announcer.say(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
   }
 
   private onOpen(event: Event): void {
@@ -524,7 +516,7 @@ export class BaysheetEstimate extends LitElement {
     const { estimate, fault } = this.keptIn() === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
     if (this.store === null || this.keeping.isReading) this.keeping.begin(estimate);
     else this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
-    if (fault !== '') this.announce(`Photos stay in the estimate. ${fault}`);
+    if (fault !== '') this.announcer.say(`Photos stay in the estimate. ${fault}`);
   }
 
   protected override render(): TemplateResult {
@@ -536,9 +528,9 @@ export class BaysheetEstimate extends LitElement {
         <slot name="header"></slot>
         ${faultsPanel(faults)}
         <div class="screen">${body}</div>
-        ${view !== null && this.printing ? (this.workDesk?.paper() ?? printSheet(view)) : nothing}
+        ${view !== null && this.paper.shown ? (this.workDesk?.paper() ?? printSheet(view)) : nothing}
         <slot name="terms"></slot>
-        <p class="unseen" role="status">${this.announced}</p>
+        <p class="unseen" role="status">${this.announcer.text}</p>
       </div>
       <div class="popups" id="popups"></div>`;
   }

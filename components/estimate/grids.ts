@@ -1,5 +1,6 @@
 import type { Command } from '../../src/store/commands.js';
 import type { EditSource, SheetEdit, SheetRow, SheetSelection } from '../grid/index.js';
+import { toldEntry, toldRefused } from '../grid/words.js';
 import { findingActions, lineActions, type RowAction } from './actions.js';
 import { Gesture, type Reference, type SheetView } from './context.js';
 import { findingChoices } from './finding-choices.js';
@@ -23,6 +24,8 @@ export interface Desk {
   undo(): void;
   redo(): void;
   announce(text: string): void;
+  /** The total, in words. */
+  total(): string;
   /** Shows the evidence of a finding and takes the keyboard there. */
   showEvidence(finding: string): void;
 }
@@ -33,15 +36,16 @@ const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'past
 
 /** The findings grid. */
 export function findingsGrid(desk: Desk): GridOptions {
+  const rows = lastKept(desk, findingRows);
   return {
     container: 'findings',
     popups: 'popups',
     label: 'Findings',
     columns: FINDING_COLUMNS,
     maxVisibleRows: 9,
-    rows: lastKept(desk, findingRows),
+    rows,
     events: {
-      ...shared(desk, editFindings, findingActions),
+      ...shared(desk, { rows, columns: FINDING_COLUMNS, edit: editFindings, actions: findingActions }),
       choices: (row, column, typed) =>
         withView(
           desk,
@@ -58,18 +62,19 @@ export function findingsGrid(desk: Desk): GridOptions {
 /** The lines grid. */
 export function linesGrid(desk: Desk): GridOptions {
   const kept = new KeptRows();
+  const rows = lastKept(desk, (view) => {
+    kept.begin(view);
+    return lineRows(view, kept.of);
+  });
   return {
     container: 'lines',
     popups: 'popups',
     label: 'Lines',
     columns: LINE_COLUMNS,
     maxVisibleRows: 20,
-    rows: lastKept(desk, (view) => {
-      kept.begin(view);
-      return lineRows(view, kept.of);
-    }),
+    rows,
     events: {
-      ...shared(desk, editLines, lineActions),
+      ...shared(desk, { rows, columns: LINE_COLUMNS, edit: editLines, actions: lineActions }),
       choices: (row, column, typed) =>
         withView(desk, (view) => lineChoices(column as LineColumn, typed, readRow(row), view.state.estimate, view), []),
     },
@@ -92,10 +97,15 @@ function shownOnly(row: SheetRow): SheetRow {
   return { ...row, cells: Object.fromEntries(Object.entries(row.cells).map(([column, cell]) => [column, { ...cell, editor: 'none' as const }])) };
 }
 
-function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, view: SheetView) => RowAction[]) {
+interface GridOf extends Pick<GridOptions, 'rows' | 'columns'> {
+  readonly edit: Edit;
+  actions(selection: SheetSelection, view: SheetView): RowAction[];
+}
+
+function shared(desk: Desk, grid: GridOf) {
+  const { actions } = grid;
   return {
-    edit: (edits: readonly SheetEdit[], source: EditSource): void =>
-      withView(desk, (view) => carryOut(edits, source, edit, view, desk), undefined),
+    edit: (edits: readonly SheetEdit[], source: EditSource): void => withView(desk, (view) => carryOut(edits, source, grid, view, desk), undefined),
     actions: (selection: SheetSelection) => withView(desk, (view) => actions(selection, view), []),
     act: (id: string, selection: SheetSelection): void =>
       withView(
@@ -103,7 +113,10 @@ function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, vie
         (view) => {
           const chosen = actions(selection, view).find((action) => action.id === id);
           if (chosen?.evidence !== undefined) desk.showEvidence(chosen.evidence);
-          else if (chosen !== undefined) desk.commit(chosen.commands, chosen.label);
+          else if (chosen !== undefined) {
+            desk.commit(chosen.commands, chosen.label);
+            desk.announce(`Done: ${chosen.label}. ${desk.total()}`);
+          }
         },
         undefined,
       ),
@@ -113,13 +126,16 @@ function shared(desk: Desk, edit: Edit, actions: (selection: SheetSelection, vie
   };
 }
 
-function carryOut(edits: readonly SheetEdit[], source: EditSource, edit: Edit, view: SheetView, desk: Desk): void {
+function carryOut(edits: readonly SheetEdit[], source: EditSource, { rows, columns, edit }: GridOf, view: SheetView, desk: Desk): void {
   const gesture = new Gesture(view.state);
+  const before = rows() ?? [];
   edit(edits, gesture, view);
   desk.commit(gesture.commands, WHAT[source]);
   const { refused } = gesture;
-  if (refused.length === 1) desk.announce(`Not used: ${refused[0]}`);
-  if (refused.length > 1) desk.announce(`${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`);
+  const [only, ...others] = edits;
+  if (only !== undefined && others.length === 0) desk.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
+  else if (refused.length > 0) desk.announce(toldRefused(refused));
+  if (refused.length < edits.length) desk.announce(desk.total());
 }
 
 function withView<T>(desk: Desk, use: (view: SheetView) => T, otherwise: T): T {

@@ -7,6 +7,7 @@ import type { PartsPlan, PartToGet } from '../../src/work/parts-plan.js';
 import { copyText } from '../look/copy-text.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
 import { formatFigure } from '../look/format.js';
+import { printPage } from '../look/on-paper.js';
 import { downloadText } from './files.js';
 import { takeBack } from './parts-run-paper.js';
 import { partsRunStyles } from './parts-run.styles.js';
@@ -92,7 +93,7 @@ export class PartsRunDialog extends SheetDialog {
       <div class="buttons">
         <button ?disabled=${isEmpty} @click=${this.onCopy}>Copy as text</button>
         <button ?disabled=${isEmpty} @click=${this.onFile}>Save as CSV …</button>
-        <button ?disabled=${isEmpty} @click=${() => window.print()}>Print</button>
+        <button ?disabled=${isEmpty} @click=${printPage}>Print</button>
         <button class="main" @click=${this.close}>Done</button>
       </div>
     </div>`;

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SheetSelection } from '../grid/index.js';
+import { printPage } from '../look/on-paper.js';
 import type { Paper } from './work-desk.js';
 
 export interface ToolActions {
@@ -31,7 +32,7 @@ export function sheetTools(labels: { undo: string | null; redo: string | null },
     ${kept === null ? nothing : html`<button @click=${actions.estimates}>Estimates …</button>`}
     <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${actions.open} /></label>
     <button title=${kept === null ? '' : 'As a file'} @click=${actions.save}>Save</button>
-    <button @click=${() => window.print()}>Print</button>
+    <button @click=${printPage}>Print</button>
   </div>`;
 }
 

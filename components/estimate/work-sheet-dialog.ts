@@ -3,6 +3,7 @@ import { property } from 'lit/decorators.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { WorkSheet } from '../../src/work/work-sheet.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
+import { printPage } from '../look/on-paper.js';
 
 /**
  * The technician's work sheet on the screen, as it will be printed.
@@ -41,7 +42,7 @@ export class WorkSheetDialog extends SheetDialog {
     return html`<div class="body">
       <baysheet-work-sheet .sheet=${this.sheet} .estimate=${this.estimate} .locale=${this.locale}></baysheet-work-sheet>
       <div class="buttons">
-        <button @click=${() => window.print()}>Print</button>
+        <button @click=${printPage}>Print</button>
         <button class="main" @click=${this.close}>Done</button>
       </div>
     </div>`;

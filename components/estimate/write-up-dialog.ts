@@ -2,6 +2,7 @@ import { css, html, nothing, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
 import { emptyTexts, type JobWords, paragraph, withParagraph, type WriteUp, type WrittenUp } from '../../src/work/write-up.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
+import { printPage } from '../look/on-paper.js';
 
 /** New texts of the write-up, and what was done, in words. */
 export interface WriteUpEdit {
@@ -107,7 +108,7 @@ export class WriteUpDialog extends SheetDialog {
       )}
       ${this.renderJobs(begun.jobs.filter((job) => job.cause !== '' || job.correction !== ''), texts)}
       <div class="buttons">
-        <button @click=${() => window.print()}>Print</button>
+        <button @click=${printPage}>Print</button>
         <button class="main" @click=${this.close}>Done</button>
       </div>
     </div>`;

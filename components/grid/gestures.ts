@@ -74,7 +74,8 @@ export class Gestures {
 
   private send(edits: BlockEdits, source: EditSource, words: string): void {
     if (edits.edits.length === 0 && edits.skipped === 0) return;
-    if (edits.edits.length > 0) this.options.edit(edits.edits, source);
+    // First what was done, then what the owner says of it.
     this.options.announce(words);
+    if (edits.edits.length > 0) this.options.edit(edits.edits, source);
   }
 }

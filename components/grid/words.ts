@@ -1,6 +1,7 @@
 import { longestCell, mostPastedRows } from './edits.js';
 import type { BlockEdits, PasteEdits } from './edits.js';
 import type { Block } from './model.js';
+import type { SheetColumn, SheetEdit, SheetRow } from './sheet.js';
 
 /** What is said to a screen reader after a gesture. */
 
@@ -35,4 +36,24 @@ export function toldPaste(paste: PasteEdits): string {
   }
   if (paste.droppedRows > 0) parts.push(`Only the first ${mostPastedRows} rows were pasted.`);
   return parts.join(' ');
+}
+
+/**
+ * Where one entry went and what stands there now: "Heater hose, renew one, Quantity: 2." Why it cannot be used takes the
+ * place of what stands there. A row that the entry has made is the first that was not there before.
+ */
+export function toldEntry(
+  { row, column }: SheetEdit,
+  { before, after, columns, refused }: { before: readonly SheetRow[]; after: readonly SheetRow[]; columns: readonly SheetColumn[]; refused?: string | undefined },
+): string {
+  const known = new Set(before.map(({ id }) => id));
+  const found = after.find(({ id, level }) => id === row && level !== 'spare') ?? after.find(({ id }) => !known.has(id)) ?? after.find(({ id }) => id === row);
+  const place = [found?.label, columns.find(({ id }) => id === column)?.title].filter(Boolean).join(', ');
+  if (refused !== undefined) return `${place}. Not used: ${refused}`;
+  return `${place}: ${found?.cells[column]?.text || 'empty'}.`;
+}
+
+/** How many entries of a block cannot be used, and why the first of them cannot. */
+export function toldRefused(refused: readonly string[]): string {
+  return refused.length === 1 ? `Not used: ${refused[0]}` : `${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`;
 }

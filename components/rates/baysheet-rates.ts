@@ -11,7 +11,9 @@ import { VERSION } from '../define.js';
 import { downloadEstimate, downloadText } from '../estimate/files.js';
 import { type DocumentName, OpenDocuments } from '../estimate/open-documents.js';
 import { faultsPanel } from '../estimate/panels.js';
+import { Announcer } from '../look/announcer.js';
 import { formatDate, today } from '../look/format.js';
+import { printPage } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
 import { faultWords, hashOf } from '../versions/kept-versions.js';
 import type { CardOwner } from './card-grids.js';
@@ -72,13 +74,13 @@ export class BaysheetRates extends LitElement {
   /** Where versions are kept, and past estimates found: a store by the port of `baysheet/storage`. */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
-  @state() private announced = '';
   @state() private tab = 'card';
   @state() private saving = false;
   @state() private busy = false;
   @state() private saveFault = '';
   @state() private kept = '';
 
+  private readonly announcer = new Announcer(this);
   private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
   private model: CardModel | null = null;
   /** The card before the changes that are not saved. */
@@ -96,7 +98,7 @@ export class BaysheetRates extends LitElement {
     commit: (commands, what) => this.commit(commands, what),
     undo: () => this.undo(),
     redo: () => this.redo(),
-    announce: (text) => this.announce(text),
+    announce: (text) => this.announcer.say(text),
   };
 
   /** The rate card as it stands, a copy; set it as an object or as JSON text, which begins a new history of undo. */
@@ -155,10 +157,6 @@ export class BaysheetRates extends LitElement {
     return this.model?.view(this.catalogueNow) ?? null;
   }
 
-  private announce(text: string): void {
-    this.announced = text;
-  }
-
   private onDocument(name: DocumentName, problems: readonly Problem[]): void {
     const rates = this.documents.get('rates');
     if (problems.length > 0) sendRates(this, 'baysheet-problem', { source: name, problems });
@@ -204,7 +202,7 @@ export class BaysheetRates extends LitElement {
     if (renamed.length === 0) return;
     const desk = await this.catalogueDesk();
     for (const { target, from, to } of renamed) desk.follow(target, from, to);
-    this.announce(`Operations of the catalogue follow: ${renamed.map(({ from, to }) => `${from} is ${to} now`).join(', ')}.`);
+    this.announcer.say(`Operations of the catalogue follow: ${renamed.map(({ from, to }) => `${from} is ${to} now`).join(', ')}.`);
   }
 
   /** The desk of the catalogue, made where nobody has looked at it yet. */
@@ -248,14 +246,14 @@ export class BaysheetRates extends LitElement {
     this.requestUpdate();
     if (view === null) return;
     sendRates(this, 'baysheet-change', { rates: structuredClone(view.rates), catalogue: this.catalogue, usable: view.usable !== null, what });
-    if (what.startsWith('undo') || what.startsWith('redo')) this.announce(`${what}.`);
+    if (what.startsWith('undo') || what.startsWith('redo')) this.announcer.say(`${what}.`);
   }
 
   private show(tab: string): void {
     this.tab = tab;
-    this.announced = '';
+    this.announcer.clear();
     this.look(tab).catch((fault: unknown) => {
-      this.announce(`This section cannot be loaded (${fault instanceof Error ? fault.message : String(fault)}). Choose it again to try again.`);
+      this.announcer.say(`This section cannot be loaded (${fault instanceof Error ? fault.message : String(fault)}). Choose it again to try again.`);
     });
   }
 
@@ -314,7 +312,7 @@ export class BaysheetRates extends LitElement {
     this.savedCatalogue = this.catalogueUsable;
     this.model!.store.dispatch([{ do: 'set', fields: { effectiveFrom: rates.effectiveFrom } }], 'day from which it is in force');
     this.kept = `Saved: the version in force from ${formatDate(rates.effectiveFrom!, rates.locale)}.`;
-    this.announce(this.kept);
+    this.announcer.say(this.kept);
     this.requestUpdate();
   }
 
@@ -334,7 +332,7 @@ export class BaysheetRates extends LitElement {
     return html`<div class="desk" part="desk">
       <slot name="header"></slot>
       ${faultsPanel(faults)} ${view !== null ? this.renderDesk(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a rate card …</p>` : nothing}
-      <p class="unseen" role="status">${this.announced}</p>
+      <p class="unseen" role="status">${this.announcer.text}</p>
     </div>`;
   }
 
@@ -400,7 +398,7 @@ export class BaysheetRates extends LitElement {
   }
 
   private renderPanel(id: string, inside: TemplateResult): TemplateResult {
-    return html`<div role="tabpanel" id="panel-${id}" aria-labelledby="tab-${id}" ?hidden=${id !== this.tab}>${this.seen.has(id) ? inside : html`<p>${id === this.tab ? this.announced || 'Loading …' : nothing}</p>`}</div>`;
+    return html`<div role="tabpanel" id="panel-${id}" aria-labelledby="tab-${id}" ?hidden=${id !== this.tab}>${this.seen.has(id) ? inside : html`<p>${id === this.tab ? this.announcer.text || 'Loading …' : nothing}</p>`}</div>`;
   }
 
   private renderTools(view: CardView): TemplateResult {
@@ -420,7 +418,7 @@ export class BaysheetRates extends LitElement {
         <span class="grow"></span>
         <label class="button" ?hidden=${this.tab !== 'card'}>Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
         <button class="main" ?disabled=${view.usable === null} @click=${this.onSave}>Save a new version …</button>
-        <button @click=${() => window.print()}>Print</button>
+        <button @click=${() => void printPage()}>Print</button>
       </div>
       ${this.kept === '' ? nothing : html`<p class="kept">${this.kept}</p>`}`;
   }

@@ -1,6 +1,7 @@
 import type { CardCommand, CardList } from '../../src/store/card-draft.js';
 import type { GridOptions } from '../estimate/grid-controller.js';
 import type { EditSource, SheetEdit, SheetRow, SheetSelection } from '../grid/index.js';
+import { toldEntry, toldRefused } from '../grid/words.js';
 import { type CardAction, listActions } from './card-actions.js';
 import { CLASSES } from './card-classes.js';
 import { FEES } from './card-fees.js';
@@ -33,15 +34,21 @@ const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'past
 /** A list of the card as a grid of the owner. */
 export function listGrid(list: CardList, owner: CardOwner): GridOptions {
   const grid = LIST_GRIDS[list];
+  const rows = lastKept(owner, (view) => listRows(grid, view));
   return {
     container: list,
     popups: 'popups',
     label: grid.label,
     columns: grid.columns,
     maxVisibleRows: 12,
-    rows: lastKept(owner, (view) => listRows(grid, view)),
+    rows,
     events: {
-      ...shared(owner, (edits, gesture, view) => editList(grid, edits, gesture, view), (selection, view) => listActions(grid, selection, view)),
+      ...shared(owner, {
+        rows,
+        columns: grid.columns,
+        edit: (edits, gesture, view) => editList(grid, edits, gesture, view),
+        actions: (selection, view) => listActions(grid, selection, view),
+      }),
       choices: (_row, column, typed) => withView(owner, (view) => grid.choices(column, typed, view), []),
     },
   };
@@ -50,15 +57,16 @@ export function listGrid(list: CardList, owner: CardOwner): GridOptions {
 /** A group of settings as a grid of the owner. */
 export function settingsGrid(name: SettingsName, owner: CardOwner): GridOptions {
   const grid = SETTINGS[name];
+  const rows = lastKept(owner, (view) => settingRows(grid, view));
   return {
     container: name,
     popups: 'popups',
     label: grid.label,
     columns: SETTING_COLUMNS,
     maxVisibleRows: 12,
-    rows: lastKept(owner, (view) => settingRows(grid, view)),
+    rows,
     events: {
-      ...shared(owner, (edits, gesture, view) => editSettings(grid, edits, gesture, view), () => []),
+      ...shared(owner, { rows, columns: SETTING_COLUMNS, edit: (edits, gesture, view) => editSettings(grid, edits, gesture, view), actions: () => [] }),
       choices: (row, _column, typed) =>
         withView(owner, (view) => grid.settings.find(({ id }) => rowOfSetting(id) === row)?.choices?.(typed, view) ?? [], []),
     },
@@ -75,24 +83,31 @@ function lastKept(owner: CardOwner, make: (view: CardView) => readonly SheetRow[
   };
 }
 
-type Edit = (edits: readonly SheetEdit[], gesture: CardGesture, view: CardView) => void;
+interface GridOf extends Pick<GridOptions, 'rows' | 'columns'> {
+  edit(edits: readonly SheetEdit[], gesture: CardGesture, view: CardView): void;
+  actions(selection: SheetSelection, view: CardView): CardAction[];
+}
 
-function shared(owner: CardOwner, edit: Edit, actions: (selection: SheetSelection, view: CardView) => CardAction[]) {
+function shared(owner: CardOwner, { rows, columns, edit, actions }: GridOf) {
   return {
     edit: (edits: readonly SheetEdit[], source: EditSource): void =>
       withView(owner, (view) => {
         const gesture = new CardGesture(view.state);
+        const before = rows() ?? [];
         edit(edits, gesture, view);
         owner.commit(gesture.commands, WHAT[source]);
         const { refused } = gesture;
-        if (refused.length === 1) owner.announce(`Not used: ${refused[0]}`);
-        if (refused.length > 1) owner.announce(`${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`);
+        const [only, ...others] = edits;
+        if (only !== undefined && others.length === 0) owner.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
+        else if (refused.length > 0) owner.announce(toldRefused(refused));
       }, undefined),
     actions: (selection: SheetSelection) => withView(owner, (view) => actions(selection, view), []),
     act: (id: string, selection: SheetSelection): void =>
       withView(owner, (view) => {
         const chosen = actions(selection, view).find((action) => action.id === id);
-        if (chosen !== undefined) owner.commit(chosen.commands, chosen.label);
+        if (chosen === undefined) return;
+        owner.commit(chosen.commands, chosen.label);
+        owner.announce(`Done: ${chosen.label}.`);
       }, undefined),
     undo: () => owner.undo(),
     redo: () => owner.redo(),

@@ -24,6 +24,8 @@ import { define } from '../define.js';
 import { downloadText } from '../estimate/files.js';
 import { GridController } from '../estimate/grid-controller.js';
 import { rowTools } from '../estimate/tools.js';
+import { Announcer } from '../look/announcer.js';
+import { OnPaper } from '../look/on-paper.js';
 import { type CatalogueAction, catalogueActions, selectedRows, usesOfRows } from './catalogue-actions.js';
 import { CatalogueChecker, type Checked } from './catalogue-checker.js';
 import { catalogueGrid, type CatalogueOwner, spareCell } from './catalogue-grids.js';
@@ -85,18 +87,15 @@ export class CatalogueDesk extends LitElement {
 
   @state() private list: CatalogueList = 'operations';
   @state() private typed = '';
-  @state() private announced = '';
   @state() private checked: Checked | null = null;
   @state() private question: UsesQuestion | null = null;
   @state() private importing = false;
-  @state() private printing = false;
   @state() private idFault = '';
   @state() private refused: { readonly name: string; readonly problems: readonly Problem[] } | null = null;
 
   private store: CatalogueStore | null = null;
   private lastView: CatalogueView | null = null;
   private lastSubject: NeedsSubject | null = null;
-  private announcing = false;
   private lastFinder: { readonly typed: string; readonly finder: ((row: CatalogueRow) => boolean) | null } = { typed: '', finder: null };
   private readonly checker = new CatalogueChecker((checked) => this.onChecked(checked));
   private readonly owner: CatalogueOwner = {
@@ -107,10 +106,11 @@ export class CatalogueDesk extends LitElement {
     ask: (action, rows) => this.ask(action, rows),
     undo: () => this.undo(),
     redo: () => this.redo(),
-    announce: (text) => this.announce(text),
+    announce: (text) => this.announcer.say(text),
   };
   private readonly grids = new Map(CATALOGUE_LISTS.map((list) => [list, new GridController(this, catalogueGrid(list, this.owner))]));
-  private readonly paper = globalThis.matchMedia?.('print') ?? new EventTarget();
+  private readonly announcer = new Announcer(this);
+  private readonly paper = new OnPaper(this, () => this.performUpdate());
 
   @property({ attribute: false })
   get catalogue(): Catalogue | null {
@@ -161,17 +161,11 @@ export class CatalogueDesk extends LitElement {
     define('baysheet-catalogue-uses', CatalogueUses);
     define('baysheet-catalogue-import', CatalogueImport);
     define('baysheet-catalogue-needs', CatalogueNeeds);
-    window.addEventListener('beforeprint', this.onPrint);
-    window.addEventListener('afterprint', this.onPrint);
-    this.paper.addEventListener('change', this.onPrint);
     this.requestUpdate();
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    window.removeEventListener('beforeprint', this.onPrint);
-    window.removeEventListener('afterprint', this.onPrint);
-    this.paper.removeEventListener('change', this.onPrint);
     this.checker.stop();
   }
 
@@ -182,7 +176,6 @@ export class CatalogueDesk extends LitElement {
   }
 
   protected override willUpdate(_changed: PropertyValues<this>): void {
-    this.announcing = false;
     if (this.store !== null && this.isConnected) this.checker.ask(this.store.getState().draft, this.rates, this.checked === null ? 0 : undefined);
   }
 
@@ -204,12 +197,6 @@ export class CatalogueDesk extends LitElement {
     return this.lastFinder.finder;
   }
 
-  /** What is said in one go stays together: the grid's own words must not wipe out the reason before them. */
-  private announce(text: string): void {
-    this.announced = this.isUpdatePending && this.announcing ? `${this.announced} ${text}` : text;
-    this.announcing = true;
-  }
-
   private commit(commands: readonly CatalogueCommand[], what: string): void {
     const before = this.store!.getState();
     this.store!.dispatch(commands, what);
@@ -222,7 +209,7 @@ export class CatalogueDesk extends LitElement {
 
   private changed(what: string, before?: CatalogueState): void {
     this.requestUpdate();
-    if (before === undefined) this.announce(`${what}.`);
+    if (before === undefined) this.announcer.say(`${what}.`);
     const { draft } = this.store!.getState();
     if (before?.draft === draft) return;
     this.dispatchEvent(new CustomEvent<CatalogueEdit>('catalogue-edit', { detail: { catalogue: draftCatalogue(draft), what } }));
@@ -247,7 +234,7 @@ export class CatalogueDesk extends LitElement {
   private onRemove(): void {
     const { list, rows, uses } = this.question!;
     this.commit([{ do: 'remove', list, keys: rows.map(({ key }) => key) }], `removal with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}`);
-    this.announce(`Removed, with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}.`);
+    this.announcer.say(`Removed, with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}.`);
   }
 
   private onAct(id: string): void {
@@ -268,7 +255,7 @@ export class CatalogueDesk extends LitElement {
     ];
     this.commit(commands, 'table taken in');
     this.list = 'operations';
-    this.announce(`${detail.added.length} operations added, ${detail.changed.length} changed.`);
+    this.announcer.say(`${detail.added.length} operations added, ${detail.changed.length} changed.`);
   }
 
   private readonly onOpen = async (event: Event): Promise<void> => {
@@ -289,12 +276,6 @@ export class CatalogueDesk extends LitElement {
     if (!isBad) this.commit([{ do: 'set', fields: { [field]: field === 'id' ? value.trim() : value } }], `change of the ${field}`);
   }
 
-  private readonly onPrint = (event: Event): void => {
-    this.printing = event.type === 'beforeprint' || (event.type === 'change' && (event as MediaQueryListEvent).matches);
-    // A page is printed as it stands when the event returns.
-    this.performUpdate();
-  };
-
   private download(what: 'csv' | 'json'): void {
     const catalogue = this.catalogue!;
     const locale = this.view()!.locale;
@@ -313,7 +294,7 @@ export class CatalogueDesk extends LitElement {
           ${tabList('Catalogue', this.tabs(view), this.list, (id) => this.show(id as CatalogueList))}
           ${repeat(CATALOGUE_LISTS, (list) => list, (list) => this.renderPanel(list, view))}
         </section>
-        ${this.printing ? printedList(this.list, view) : nothing}
+        ${this.paper.shown ? printedList(this.list, view) : nothing}
         ${this.list === 'operations' || this.list === 'steps'
           ? html`<section part="needs" aria-labelledby="needs-title">
               <div class="band"><h2 id="needs-title">What needs what</h2></div>
@@ -326,7 +307,7 @@ export class CatalogueDesk extends LitElement {
             </section>`
           : nothing}
         ${this.checked === null ? nothing : problemsOf(this.checked, view.state, (place) => void this.go(place.list, place.key, place.column))}
-        <p class="unseen" role="status">${this.announced}</p>
+        <p class="unseen" role="status">${this.announcer.text}</p>
       </div>
       <baysheet-catalogue-uses
         .question=${this.question}

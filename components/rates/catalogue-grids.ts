@@ -1,6 +1,7 @@
 import type { CatalogueCommand, CatalogueList, CatalogueRow } from '../../src/store/catalogue-draft.js';
 import type { GridOptions } from '../estimate/grid-controller.js';
 import type { EditSource, SheetColumn, SheetRow } from '../grid/index.js';
+import { toldEntry, toldRefused } from '../grid/words.js';
 import { type CatalogueAction, catalogueActions } from './catalogue-actions.js';
 import type { CatalogueColumn } from './catalogue-cells.js';
 import { editCatalogue, spareRow } from './catalogue-edits.js';
@@ -29,23 +30,26 @@ const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'past
 export function catalogueGrid(list: CatalogueList, owner: CatalogueOwner): GridOptions {
   const columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
   const row = (id: string): CatalogueRow | null => (owner.view()?.state.draft[list] as readonly CatalogueRow[]).find(({ key }) => id === `${list}:${key}`) ?? null;
+  const rows = rowsOf(list, owner);
   return {
     container: `grid-${list}`,
     popups: 'popups',
     label: LIST_TITLES[list].title,
     columns: columns.map(({ id, title, width, align, help }): SheetColumn => ({ id, title, width, ...(align && { align }), ...(help && { help }) })),
     maxVisibleRows: 16,
-    rows: rowsOf(list, owner),
+    rows,
     events: {
       edit: (edits, source) => {
         const view = owner.view();
         if (view === null) return;
         const before = view.index;
+        const rowsBefore = rows() ?? [];
         const { commands, refused, renamed } = editCatalogue(list, edits, view);
         owner.commit(commands, renamed.length > 0 ? 'renaming' : WHAT[source]);
         const said = renamed.map(([from, to]) => `${from} is ${to} now, in ${places(before.usesOf(list as never, from))}.`);
-        if (refused.length === 1) said.push(`Not used: ${refused[0]}`);
-        if (refused.length > 1) said.push(`${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`);
+        const [only, ...others] = edits;
+        if (only !== undefined && others.length === 0) said.unshift(toldEntry(only, { before: rowsBefore, after: rows() ?? [], columns, refused: refused[0] }));
+        else if (refused.length > 0) said.push(toldRefused(refused));
         if (said.length > 0) owner.announce(said.join(' '));
       },
       choices: (id, column, typed) => {

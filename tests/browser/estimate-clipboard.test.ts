@@ -135,7 +135,7 @@ describe('an entry that cannot be used', () => {
     expect(await cell.innerText()).toBe('two');
     expect(await cell.getAttribute('aria-invalid')).toBe('true');
     expect(await cell.getAttribute('aria-description')).toContain('"two" is not a figure. Type one, like 12.50.');
-    expect(await sheet.said()).toBe('Not used: "two" is not a figure. Type one, like 12.50.');
+    expect(await sheet.said()).toBe('Replace the upper plenum gasket, Book h. Not used: "two" is not a figure. Type one, like 12.50.');
     expect(await sheet.total()).toBe(total);
     expect(await sheet.estimate()).toEqual(before);
 

@@ -1,0 +1,55 @@
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+
+const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** A page of its own profile that notes what must not happen on it. */
+export interface WatchedPage {
+  readonly page: Page;
+  /** Errors, reports of the page's policy, requests to another origin. */
+  readonly complaints: readonly string[];
+  close(): Promise<void>;
+}
+
+export async function openWatched(browser: Browser, address: string, options: BrowserContextOptions = {}): Promise<WatchedPage> {
+  const context = await browser.newContext({
+    viewport: { width: 1400, height: 1000 },
+    permissions: ['clipboard-read', 'clipboard-write'],
+    acceptDownloads: true,
+    ...options,
+  });
+  context.setDefaultTimeout(10_000);
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  const { origin } = new URL(address);
+  page.on('pageerror', (error) => complaints.push(error.stack ?? error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(`${message.text()} ${message.location().url}`);
+  });
+  // Of the whole context: what workers and frames ask for is asked for too.
+  context.on('request', (request) => {
+    const url = new URL(request.url());
+    if (!['data:', 'blob:'].includes(url.protocol) && url.origin !== origin) complaints.push(`request to ${url}`);
+  });
+  await page.exposeBinding('complainOfPolicy', (_, words: string) => void complaints.push(words));
+  await page.addInitScript(() => {
+    addEventListener('securitypolicyviolation', (event) => {
+      const { violatedDirective, blockedURI, sourceFile, lineNumber, sample } = event;
+      const words = `${violatedDirective} ${blockedURI} ${sourceFile}:${lineNumber} ${sample}`;
+      (window as unknown as { complainOfPolicy(words: string): void }).complainOfPolicy(words);
+    });
+  });
+  await page.goto(address);
+  return { page, complaints, close: () => context.close() };
+}
+
+/** What axe finds wrong on the page, in words; by all its rules, or by those that are named. */
+export async function axeFaults(page: Page, rules?: readonly string[]): Promise<string[]> {
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(await axeSource);
+  return page.evaluate(async (only) => {
+    const { axe } = window as unknown as { axe: typeof import('axe-core') };
+    const { violations } = await axe.run(document, only ? { runOnly: [...only], resultTypes: ['violations'] } : { resultTypes: ['violations'] });
+    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 100)}`).join(' | ')}`);
+  }, rules);
+}

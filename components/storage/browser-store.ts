@@ -4,7 +4,9 @@ import {
 import { Hearers } from './hearers.js';
 import { checkKeepable, drawName, KEPT_KINDS, lastSavedFirst, named } from './keepable.js';
 import { type Poll, poll } from './poll.js';
-import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
+import {
+  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
+} from './port.js';
 
 /** What is listed of a record; the text lies apart. `length` in UTF-16 units tells a text that was cut. */
 interface Entry {

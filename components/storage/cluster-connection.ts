@@ -110,8 +110,14 @@ const SETTLED = 500;
 const NO_ROOM = [10023, 10026, 10028, 10047, 10054, 10077, 10122];
 const TOO_FEW_SERVERS = [10005, 10074];
 const NOT_ALLOWED = ['AuthorizationError', 'UserAuthenticationExpiredError', 'PermissionViolationError'];
-/** What may pass: no leader just now, no connection, no answer. That JetStream is not enabled is also said of a stream whose leader is not there yet. */
-const PASSING = ['TimeoutError', 'NoRespondersError', 'RequestError', 'ConnectionError', 'ClosedConnectionError', 'DrainingConnectionError', 'JetStreamNotEnabled'];
+/**
+ * What may pass: no leader just now, no connection, no answer. That JetStream is not enabled is also said where the leader
+ * of a stream is not there yet.
+ */
+const PASSING = [
+  'TimeoutError', 'NoRespondersError', 'RequestError', 'ConnectionError', 'ClosedConnectionError', 'DrainingConnectionError',
+  'JetStreamNotEnabled',
+];
 
 /** A fault as the person who works with it reads it; `what` begins it: “The estimate “7” was not saved”. */
 export function clusterFault(error: unknown, what: string): StorageFault {

@@ -1,8 +1,8 @@
 import { type Bucket, ClusterConnection, clusterFault, type ClusterOptions } from './cluster-connection.js';
 import { allMessages } from './cluster-messages.js';
 import {
-  copyVersion, corrupt, dropTexts, dropVersions, entryFrom, HELD_UP, idOf, lastVersion, makeVersion, parseVersion, readCopy, readText, revisionOf,
-  type Version, versionKey, writeText,
+  copyVersion, corrupt, dropTexts, dropVersions, entryFrom, HELD_UP, idOf, lastVersion, makeVersion, parseVersion, readCopy,
+  readText, revisionOf, type Version, versionKey, writeText,
 } from './cluster-versions.js';
 import { ClusterWatch } from './cluster-watch.js';
 import { Hearers } from './hearers.js';
@@ -94,7 +94,10 @@ class JetStreamStore implements ClusterStore {
 
   watch(kind: KeptKind, hear: (change: KeptChange) => void): () => void {
     const end = this.hearers.add(kind, hear);
-    if (!this.watches.has(kind)) this.watches.set(kind, new ClusterWatch(kind, () => this.connection.bucket(), (change) => this.hearers.tell(change)));
+    if (!this.watches.has(kind)) {
+      const watch = new ClusterWatch(kind, () => this.connection.bucket(), (change) => this.hearers.tell(change));
+      this.watches.set(kind, watch);
+    }
     return () => {
       end();
       if (this.hearers.has(kind)) return;

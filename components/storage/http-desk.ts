@@ -2,11 +2,13 @@
 import { named } from './keepable.js';
 import { type Kept, type KeptEntry, type KeptKind, StorageFault, type StorageFaultCode } from './port.js';
 
+type SentHeaders = Readonly<Record<string, string>>;
+
 export interface HttpStoreOptions {
   /** Address above the kinds, such as `/documents` or `https://shop.example/api/baysheet`. */
   readonly base: string;
   /** Sent with every request, such as `Authorization`; asked for anew each time where it is a function. */
-  readonly headers?: Readonly<Record<string, string>> | (() => Readonly<Record<string, string>> | Promise<Readonly<Record<string, string>>>);
+  readonly headers?: SentHeaders | (() => SentHeaders | Promise<SentHeaders>);
   /** As for `fetch`; `include` sends cookies to another origin. */
   readonly credentials?: RequestCredentials;
   /** How often a watched list is asked for, in milliseconds; 5000 without it. */
@@ -51,10 +53,11 @@ export class HttpDesk {
   async put(kind: KeptKind, id: string, text: string | null, readAt: string | null, about: string): Promise<string | null> {
     const what = `The ${named(kind, id)} was not ${text === null ? 'removed' : 'saved'}`;
     const condition: Record<string, string> = readAt === null ? { 'If-None-Match': '*' } : { 'If-Match': readAt };
+    const words = { 'Content-Type': 'text/plain; charset=utf-8', 'Baysheet-About': encodeURIComponent(about) };
     const answer =
       text === null
         ? await this.ask(what, 'DELETE', pathOf(kind, id), condition)
-        : await this.ask(what, 'PUT', pathOf(kind, id), { ...condition, 'Content-Type': 'text/plain; charset=utf-8', 'Baysheet-About': encodeURIComponent(about) }, text);
+        : await this.ask(what, 'PUT', pathOf(kind, id), { ...condition, ...words }, text);
     // What is not there cannot be deleted: as good as a condition that fails.
     if (answer.status === 412 || (text === null && [404, 410].includes(answer.status))) return null;
     if (![200, 201, 204].includes(answer.status)) throw refusal(what, answer);
@@ -66,7 +69,7 @@ export class HttpDesk {
     for (const request of this.inFlight) request.abort();
   }
 
-  private async ask(what: string, method: string, path: string, headers: Readonly<Record<string, string>> = {}, body?: string): Promise<Answer> {
+  private async ask(what: string, method: string, path: string, headers: SentHeaders = {}, body?: string): Promise<Answer> {
     if (this.isClosed) throw new StorageFault('fault', 'This store was closed. Open it anew.');
     const { base, credentials, fetch = globalThis.fetch, patience = 30_000 } = this.options;
     const given = typeof this.options.headers === 'function' ? await this.options.headers() : this.options.headers;

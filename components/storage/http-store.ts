@@ -2,7 +2,9 @@ import { Hearers } from './hearers.js';
 import { HttpDesk, type HttpStoreOptions } from './http-desk.js';
 import { checkKeepable, lastSavedFirst } from './keepable.js';
 import { type Poll, poll } from './poll.js';
-import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
+import {
+  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
+} from './port.js';
 
 /**
  * Keeps everything on a host's own server, which needs six answers (RFC 9110; `demo/server.ts` is one that gives them).

@@ -6,8 +6,9 @@ export { Memory, openMemoryStore } from './memory-store.js';
 export { openPresence, type Presence, type PresenceOptions, type PresenceState } from './presence.js';
 export type { HttpStoreOptions } from './http-desk.js';
 export { openHttpStore } from './http-store.js';
-export {
-  type KeptConflict, type KeptState, type OfflineStanding, type OfflineStore, type OfflineStoreOptions, openOfflineStore, type Whereabouts,
-} from './offline-store.js';
+export type { KeptState, OfflineStanding, Whereabouts } from './offline-standing.js';
+export { type KeptConflict, type OfflineStore, type OfflineStoreOptions, openOfflineStore } from './offline-store.js';
 export { backupFile, type BackupEntry, type UnreadableEntry, writeBackup } from './backup.js';
-export { type BackupProblem, compareBackup, readBackup, type ReadBackup, restoreBackup, type RestoreChoice, type Restored } from './restore.js';
+export {
+  type BackupProblem, compareBackup, type ReadBackup, readBackup, restoreBackup, type RestoreChoice, type Restored,
+} from './restore.js';

@@ -1,24 +1,10 @@
-import { tellAll } from './hearers.js';
 import { KEPT_KINDS } from './keepable.js';
-import { isWaiting, NEW_NOTE, Notes } from './offline-notes.js';
+import { isWaiting, NEW_NOTE, Notes, type ShortNote } from './offline-notes.js';
 import { type Places, settle } from './offline-settle.js';
-import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
-
-/** `waiting`: kept here, not yet there; `conflict`: others have changed it there meanwhile, and a person must choose. */
-export type KeptState = 'waiting' | 'kept everywhere' | 'conflict';
-
-export interface Whereabouts {
-  readonly kind: KeptKind;
-  readonly id: string;
-}
-
-/** How things stand between here and there. */
-export interface OfflineStanding {
-  readonly waiting: readonly Whereabouts[];
-  readonly conflicts: readonly Whereabouts[];
-  /** Why the other place cannot be had just now; null: it can, as far as is known. */
-  readonly fault: StorageFault | null;
-}
+import { type KeptState, keyOf, type OfflineStanding, placeOf, Standing } from './offline-standing.js';
+import {
+  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
+} from './port.js';
 
 /** Two versions of one text, side by side; null: removed. */
 export interface KeptConflict {
@@ -56,14 +42,14 @@ const FETCHED_WHEN_ASKED: readonly KeptKind[] = ['photo'];
  *
  * A text that was changed in both places is kept in both versions until a person resolves it; meanwhile it can be edited on.
  */
-export function openOfflineStore(local: KeptStore, remote: KeptStore, notes: KeptStore, { retryEvery = 30_000 }: OfflineStoreOptions = {}): OfflineStore {
+export function openOfflineStore(
+  local: KeptStore, remote: KeptStore, notes: KeptStore, { retryEvery = 30_000 }: OfflineStoreOptions = {},
+): OfflineStore {
   return new TwoPlaces({ local, remote, notes: new Notes(notes) }, retryEvery);
 }
 
 class TwoPlaces implements OfflineStore {
-  private readonly hearers = new Set<{ hear: (standing: OfflineStanding) => void }>();
-  private readonly states = new Map<string, KeptState>();
-  private fault: StorageFault | null = null;
+  private readonly standing = new Standing();
   /** What to look at, besides everything; with the revision there where that was heard of. */
   private readonly queue = new Map<string, string | null | undefined>();
   /** Everything must be looked at: at the start, and after the other place could not be had. */
@@ -145,11 +131,7 @@ class TwoPlaces implements OfflineStore {
   }
 
   watchStanding(hear: (standing: OfflineStanding) => void): () => void {
-    // One function may listen twice.
-    const hearer = { hear };
-    this.hearers.add(hearer);
-    hear(this.standing());
-    return () => void this.hearers.delete(hearer);
+    return this.standing.watch(hear);
   }
 
   async sync(): Promise<void> {
@@ -163,7 +145,7 @@ class TwoPlaces implements OfflineStore {
     clearTimeout(this.timer);
     globalThis.removeEventListener?.('online', this.onOnline);
     for (const end of this.ends) end();
-    this.hearers.clear();
+    this.standing.clear();
     this.places.local.close();
     this.places.remote.close();
     this.places.notes.close();
@@ -215,7 +197,7 @@ class TwoPlaces implements OfflineStore {
           if (this.isClosed) return;
           // Before the work: what changes during it is looked at again.
           this.queue.delete(key);
-          const [kind, id] = key.split(' ') as [KeptKind, string];
+          const { kind, id } = placeOf(key);
           try {
             if (await this.isUnsettled(kind, id, there)) await settle(this.places, kind, id);
           } catch (error) {
@@ -246,12 +228,13 @@ class TwoPlaces implements OfflineStore {
     if (this.isClosed) return;
     if (fault === null) {
       this.failures = 0;
-      this.tellFault(null);
+      this.standing.setFault(null);
       return;
     }
     this.isAllDue = true;
     this.failures += 1;
-    this.tellFault(fault instanceof StorageFault ? fault : new StorageFault('fault', `What is kept cannot be brought together: ${String(fault)}`, { cause: fault }));
+    const words = `What is kept here and there cannot be brought together: ${String(fault)}. Reload the page and try again.`;
+    this.standing.setFault(fault instanceof StorageFault ? fault : new StorageFault('fault', words, { cause: fault }));
     this.timer = setTimeout(() => void this.work(), Math.min(this.retryEvery, 500 * 2 ** this.failures));
   }
 
@@ -262,8 +245,7 @@ class TwoPlaces implements OfflineStore {
       const [here, noted] = [await local.list(kind), await notes.list(kind)];
       const ids = new Set([...here.map(({ id }) => id), ...noted.keys()]);
       const entries = new Map(here.map((entry) => [entry.id, entry]));
-      for (const id of ids) this.setState(kind, id, stateOf(entries.get(id) ?? null, noted.get(id)));
-      this.tell();
+      this.standing.set(kind, [...ids].map((id) => [id, stateOf(entries.get(id) ?? null, noted.get(id))] as const));
       const there = new Map((await remote.list(kind)).map(({ id, revision }) => [id, revision]));
       for (const id of there.keys()) ids.add(id);
       for (const id of ids) {
@@ -271,7 +253,8 @@ class TwoPlaces implements OfflineStore {
         const isUnknown = note === undefined && !entries.has(id);
         if (isUnknown && FETCHED_WHEN_ASKED.includes(kind)) continue;
         const isSame = (there.get(id) ?? null) === (note?.there ?? null) && there.has(id) === entries.has(id);
-        if (!isSame || stateOf(entries.get(id) ?? null, note) !== 'kept everywhere') this.queue.set(keyOf(kind, id), there.get(id) ?? null);
+        const isSettled = isSame && stateOf(entries.get(id) ?? null, note) === 'kept everywhere';
+        if (!isSettled) this.queue.set(keyOf(kind, id), there.get(id) ?? null);
       }
     }
     this.isAllDue = false;
@@ -280,40 +263,14 @@ class TwoPlaces implements OfflineStore {
   private async review(kind: KeptKind, id: string): Promise<void> {
     if (this.isClosed) return;
     try {
-      this.setState(kind, id, await this.state(kind, id));
-      this.tell();
+      this.standing.set(kind, [[id, await this.state(kind, id)]]);
     } catch {
       // Whoever asks for the text hears what is wrong with it.
     }
   }
-
-  private setState(kind: KeptKind, id: string, state: KeptState): void {
-    if (state === 'kept everywhere') this.states.delete(keyOf(kind, id));
-    else this.states.set(keyOf(kind, id), state);
-  }
-
-  private tellFault(fault: StorageFault | null): void {
-    if (this.fault === fault) return;
-    this.fault = fault;
-    this.tell();
-  }
-
-  private tell(): void {
-    tellAll(this.hearers, this.standing());
-  }
-
-  private standing(): OfflineStanding {
-    const inState = (wanted: KeptState): Whereabouts[] =>
-      [...this.states].filter(([, state]) => state === wanted).map(([key]) => ({ kind: key.split(' ')[0] as KeptKind, id: key.split(' ')[1]! }));
-    return { waiting: inState('waiting'), conflicts: inState('conflict'), fault: this.fault };
-  }
 }
 
-function keyOf(kind: KeptKind, id: string): string {
-  return `${kind} ${id}`;
-}
-
-function stateOf(entry: KeptEntry | null, note: { here: string | null; isRemoved: boolean; isConflict: boolean } | undefined): KeptState {
+function stateOf(entry: KeptEntry | null, note: ShortNote | undefined): KeptState {
   if (note?.isConflict) return 'conflict';
   return isWaiting(entry, note ?? NEW_NOTE) ? 'waiting' : 'kept everywhere';
 }

@@ -3,7 +3,10 @@
  * one port. Everything kept is text, exactly as it was put; what the text means is no business of a store.
  */
 
-/** What a kept text is. An `estimate` is kept under its id, `rates` and `catalogue` under their content hash, a `photo` (a data URL) too. */
+/**
+ * What a kept text is. An `estimate` is kept under its id, `rates` and `catalogue` under their content hash, a `photo` (a
+ * data URL) too.
+ */
 export type KeptKind = 'estimate' | 'rates' | 'catalogue' | 'photo';
 
 /** One kept text without the text: what a list shows. */

@@ -68,6 +68,8 @@ function readEntries(values: readonly unknown[]): { entries: BackupEntry[]; prob
 /** What to do with a text of the backup where another one is kept. */
 export type RestoreChoice = 'leave' | 'replace';
 
+type Choose = (entry: BackupEntry, current: Kept | null) => RestoreChoice | Promise<RestoreChoice>;
+
 export interface Restored {
   readonly added: readonly BackupEntry[];
   readonly replaced: readonly BackupEntry[];
@@ -96,7 +98,7 @@ export async function compareBackup(store: KeptStore, entries: readonly BackupEn
 export async function restoreBackup(
   store: KeptStore,
   entries: readonly BackupEntry[],
-  choose: (entry: BackupEntry, current: Kept | null) => RestoreChoice | Promise<RestoreChoice> = () => 'leave',
+  choose: Choose = () => 'leave',
 ): Promise<Restored> {
   const done = { added: [] as BackupEntry[], replaced: [] as BackupEntry[], same: [] as BackupEntry[], left: [] as BackupEntry[] };
   const failed: { entry: BackupEntry; fault: StorageFault }[] = [];
@@ -115,7 +117,7 @@ export async function restoreBackup(
 }
 
 async function restoreOne(
-  store: KeptStore, entry: BackupEntry, choose: (entry: BackupEntry, current: Kept | null) => RestoreChoice | Promise<RestoreChoice>,
+  store: KeptStore, entry: BackupEntry, choose: Choose,
 ): Promise<'added' | 'replaced' | 'same' | 'left'> {
   // Another tab may put meanwhile: then what it has put is asked about.
   for (;;) {

@@ -1,7 +1,8 @@
 /** Two places, one of which is often away: nothing that was acknowledged is lost, whatever comes between. */
 import { afterEach, describe, expect, it } from 'vitest';
 import { Memory, openMemoryStore } from '../../../components/storage/memory-store.js';
-import { type OfflineStanding, type OfflineStore, openOfflineStore } from '../../../components/storage/offline-store.js';
+import type { OfflineStanding } from '../../../components/storage/offline-standing.js';
+import { type OfflineStore, openOfflineStore } from '../../../components/storage/offline-store.js';
 import { type KeptKind, type KeptStore, type PutResult, StorageFault } from '../../../components/storage/port.js';
 import { CONTRACT, current, faultOf, hearing, kept, runCheck, until } from '../../support/storage-contract.js';
 

@@ -129,8 +129,11 @@ export class KeepingDesk extends LitElement {
     }
     if (saving.is === 'failed') {
       return html`<div class="note bad" role="alert">
-        <span><strong>Not saved.</strong> ${saving.fault.message} Nothing on the screen is lost; it is tried again.</span>
-        <button @click=${() => keeping.retry()}>Try again</button> ${saveFile}
+        <span><strong>Not saved.</strong> ${saving.fault.message} Nothing on the screen is lost${saving.fault.code === 'newer' ? '' : '; it is tried again'}.</span>
+        ${saving.fault.code === 'corrupt'
+          ? html`<button @click=${() => keeping.resolve('copy')}>Keep this as a copy</button>`
+          : html`<button @click=${() => keeping.retry()}>Try again</button>`}
+        ${saveFile}
       </div>`;
     }
     if (saving.is === 'conflict') {

@@ -22,7 +22,8 @@ export class KeptDocument {
   /** Somebody has removed it from the store; what is on the screen is all there is. */
   wasRemoved = false;
   private presence: PresenceState = 'asking';
-  private reading = false;
+  /** Until it is read what the other tab has left. */
+  private takingOver = false;
   private closed = false;
   private readonly tabs: Presence;
 
@@ -38,7 +39,7 @@ export class KeptDocument {
 
   /** Whether this sheet may change it. */
   get canWrite(): boolean {
-    return this.presence === 'here' && !this.reading;
+    return this.presence === 'here' && !this.takingOver;
   }
 
   get isElsewhere(): boolean {
@@ -54,7 +55,7 @@ export class KeptDocument {
   async heard({ id, entry }: KeptChange): Promise<void> {
     if (id !== this.id) return;
     await this.queue.settled();
-    if (this.closed || !this.queue.isClean || (entry?.revision ?? null) === this.queue.revision) return;
+    if (this.closed || (entry !== null && this.queue.isOwn(entry.revision))) return;
     await this.readAgain();
   }
 
@@ -75,7 +76,9 @@ export class KeptDocument {
     this.presence = state;
     if (state === 'here' && before !== 'asking') {
       this.wasTakenOver = false;
+      this.takingOver = true;
       await this.readAgain();
+      this.takingOver = false;
     } else if (state === 'elsewhere') {
       await this.queue.settled();
       await this.readAgain();
@@ -84,7 +87,6 @@ export class KeptDocument {
   }
 
   private async readAgain(): Promise<void> {
-    this.reading = true;
     try {
       const kept = await this.store.get('estimate', this.id);
       if (this.closed || !this.queue.isClean || (kept?.revision ?? null) === this.queue.revision) return;
@@ -93,10 +95,8 @@ export class KeptDocument {
       if (kept !== null) this.events.show(kept);
     } catch (fault) {
       if (!this.closed) this.events.failed(fault);
-    } finally {
-      this.reading = false;
-      this.tell();
     }
+    this.tell();
   }
 
   private tell(): void {

@@ -17,7 +17,10 @@ interface Draft {
 }
 
 /** How long to wait before the next try, in milliseconds; the last one from then on. */
-const PAUSES = [1_000, 2_000, 5_000, 15_000, 60_000];
+const PAUSES = [1_000, 2_000, 4_000, 8_000, 15_000];
+
+/** Revisions of its own that a queue knows again. */
+const MOST_OWN = 100;
 
 /** Texts of which nobody knows whether they were kept that are remembered. */
 const MOST_UNKNOWN = 20;
@@ -33,6 +36,7 @@ export class SaveQueue {
   private timer: ReturnType<typeof setTimeout> | undefined;
   private tries = 0;
   private stopped = false;
+  private readonly own: string[] = [];
   /** Puts whose answer was lost: kept after all, they are no conflict. */
   private readonly unknown: string[] = [];
 
@@ -49,9 +53,15 @@ export class SaveQueue {
     return this.waiting === null && this.running === null;
   }
 
+  /** Whether a revision is one that this queue has put. */
+  isOwn(revision: string): boolean {
+    return this.own.includes(revision);
+  }
+
   put(text: string, about: string): void {
     if (this.stopped) return;
     this.waiting = { text, about };
+    this.tries = 0;
     if (this.saving.is !== 'conflict') this.run();
   }
 
@@ -121,6 +131,8 @@ export class SaveQueue {
 
   private kept(revision: string): void {
     this.revision = revision;
+    this.own.push(revision);
+    if (this.own.length > MOST_OWN) this.own.shift();
     this.tries = 0;
     this.unknown.length = 0;
     this.tell({ is: 'saved', at: new Date() });

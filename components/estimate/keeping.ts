@@ -219,11 +219,12 @@ export class Keeping implements ReactiveController {
   resolve(choice: 'mine' | 'theirs' | 'copy'): void {
     const state = this.desk.state();
     const { document } = this;
-    if (state === null || document === null || document.queue.saving.is !== 'conflict') return;
+    if (state === null || document === null) return;
+    if (choice === 'copy') this.begin(copyOf(state.estimate));
+    if (document.queue.saving.is !== 'conflict') return;
     const { current } = document.queue.saving;
     if (choice === 'mine') document.queue.putOver(current?.revision ?? null);
-    else if (choice === 'copy') this.begin(copyOf(state.estimate));
-    else if (current !== null) {
+    else if (choice === 'theirs' && current !== null) {
       const theirs = readKept(current.text);
       if (!theirs.ok) return;
       document.queue.goOnFrom(current.revision);
@@ -315,8 +316,8 @@ export class Keeping implements ReactiveController {
       const kept = await store.get('estimate', id);
       return kept !== null && turn === this.turn && this.showKept(kept, store);
     } catch (fault) {
-      const raw = isBrowserStore(store) ? await store.raw('estimate', id).catch(() => null) : null;
-      if (turn === this.turn) this.unreadable = { id, why: wordsOf(fault), raw };
+      const unreadable = await lookInto(store, id, fault);
+      if (turn === this.turn) this.unreadable = unreadable;
       return false;
     } finally {
       this.host.requestUpdate();
@@ -342,12 +343,13 @@ export class Keeping implements ReactiveController {
     const turn = (this.turn += 1);
     void this.document?.close();
     this.document = null;
+    this.unreadable = null;
     let kept: Kept | null = null;
     try {
       kept = await store.get('estimate', estimate.id);
     } catch (fault) {
       // What keeps it from being read keeps it from being put over, too: the first put says so.
-      if (fault instanceof StorageFault && fault.code === 'corrupt') this.unreadable = { id: estimate.id, why: fault.message, raw: null };
+      if (turn === this.turn && isCorrupt(fault)) this.unreadable = await lookInto(store, estimate.id, fault);
     }
     if (turn !== this.turn) return;
     if (kept !== null && as === 'source' && this.showKept(kept, store)) return;
@@ -359,7 +361,7 @@ export class Keeping implements ReactiveController {
       if (same.pending.size > 0 && this.desk.state()?.pending.size === 0) this.desk.show(same);
     } else if (!isOurs) this.recovered = [];
     this.opened(store, estimate.id, isOurs || same !== null ? kept : null);
-    this.saveWhenOpen = as === 'mine' || as === 'source' || isOurs;
+    this.saveWhenOpen = as === 'mine' || (as === 'source' && this.unreadable === null) || isOurs;
   }
 
   private showKept(kept: Kept, store: KeptStore): boolean {
@@ -482,6 +484,15 @@ export class Keeping implements ReactiveController {
 
 function isBrowserStore(store: KeptStore | null): store is BrowserStore {
   return store !== null && 'raw' in store;
+}
+
+function isCorrupt(fault: unknown): boolean {
+  return fault instanceof StorageFault && fault.code === 'corrupt';
+}
+
+/** What can be had of something that a store cannot read. */
+async function lookInto(store: KeptStore, id: string, fault: unknown): Promise<Unreadable> {
+  return { id, why: wordsOf(fault), raw: isBrowserStore(store) ? await store.raw('estimate', id).catch(() => null) : null };
 }
 
 /** The estimate under another id, with all that was agreed. */

@@ -1,35 +1,12 @@
 /** What is typed is saved as it is typed, and is there after a reload: estimates, entries that cannot be used, texts in open fields. */
-import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { useEstimateSite } from './support/estimate-site.js';
+import { kept, saved } from './support/kept.js';
 import { SheetPage } from './support/sheet-page.js';
 
 const here = useEstimateSite();
 let sheet: SheetPage;
 afterEach(() => sheet.done());
-
-const saving = (page: Page): Promise<string> => page.locator('.saving').innerText();
-const saved = (page: Page) => expect.poll(() => saving(page)).toMatch(/^Saved in this browser \d?\d:\d\d/);
-
-/** The text that is kept of an estimate, parsed; null where none is. */
-function kept(page: Page, id: string): Promise<Record<string, unknown> | null> {
-  return page.evaluate(
-    (wanted) =>
-      new Promise((resolve, reject) => {
-        const request = indexedDB.open('baysheet');
-        request.onerror = () => reject(request.error!);
-        request.onsuccess = () => {
-          const db = request.result;
-          const get = db.transaction('texts').objectStore('texts').get(['estimate', wanted]);
-          get.onsuccess = () => {
-            db.close();
-            resolve(get.result === undefined ? null : JSON.parse(get.result as string));
-          };
-        };
-      }),
-    id,
-  );
-}
 
 async function reload(): Promise<void> {
   await sheet.page.reload();

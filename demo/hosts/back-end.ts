@@ -64,7 +64,10 @@ async function list(): Promise<{ id: string }[]> {
   if (!answer.ok) throw new Error(`There is no server for documents at ${BASE} (${answer.status}). Start this page with npm start.`);
   const { entries } = (await answer.json()) as { entries: { id: string }[] };
   if (entries.length > 0) return entries;
-  for (const name of ['van', 'plenum']) await save((await (await fetch(`../${name}.estimate.json`)).json()) as Estimate), (tag = null);
+  for (const name of ['van', 'plenum']) {
+    tag = null;
+    await save((await (await fetch(`../${name}.estimate.json`)).json()) as Estimate);
+  }
   return list();
 }
 

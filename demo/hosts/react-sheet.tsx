@@ -1,22 +1,9 @@
-// #region readme
 import '../../components/estimate/define.js';
-import type { BaysheetEstimate, BaysheetEventMap } from '../../components/estimate/define.js';
 import type { Catalogue, Estimate, PricedTotals, Rates } from '../../src/index.js';
-
-type Handlers = { [Name in keyof BaysheetEventMap as `on${Name}`]?: (event: BaysheetEventMap[Name]) => void };
-type Properties = Partial<Pick<BaysheetEstimate, 'catalogue' | 'rates' | 'estimate' | 'shop' | 'storage'>>;
-declare module 'react' {
-  namespace JSX {
-    interface IntrinsicElements {
-      'baysheet-estimate': HTMLAttributes<BaysheetEstimate> & Handlers & Properties;
-    }
-  }
-}
 
 interface SheetProps {
   catalogue: Catalogue;
   rates: Rates;
-  /** May be what `onChange` gave last: a sheet that has it already stays as it is, also where somebody is typing. */
   estimate: Estimate;
   onChange(estimate: Estimate, totals: PricedTotals): void;
   onSave(estimate: Estimate): void;
@@ -36,4 +23,3 @@ export function Sheet({ catalogue, rates, estimate, onChange, onSave }: SheetPro
     />
   );
 }
-// #endregion

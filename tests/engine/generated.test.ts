@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import currencyCodes from 'currency-codes';
 import { describe, it } from 'vitest';
 import { jsonSchemas } from '../support/json-schema.js';
-import { betweenMarks, elementTables } from '../support/readme-tables.js';
+import { betweenMarks, elementTables, shownCode } from '../support/readme-tables.js';
 import { expectGenerated } from './generated.js';
 
 describe('generated files', () => {
@@ -28,9 +28,10 @@ export const CURRENCY_DIGITS: ReadonlyMap<string, number> = new Map(
     );
   });
 
-  it('README.md describes the elements as their comments do', () => {
+  it('README.md describes the elements as their comments do, and shows the code of the demonstration', () => {
     let readme = readFileSync('README.md', 'utf8');
     for (const [tag, tables] of elementTables()) readme = betweenMarks(readme, tag, tables);
+    for (const [path, code] of shownCode()) readme = betweenMarks(readme, path, code);
     expectGenerated('README.md', readme);
   }, 60_000);
 

@@ -62,6 +62,24 @@ function table(
   return [`| ${head} | |`, '|---|---|', ...rows].join('\n');
 }
 
+/** The pages of the demonstration whose code the README shows. */
+const SHOWN = ['demo/hosts/react-sheet.tsx', 'demo/hosts/VueSheet.vue', 'demo/hosts/back-end.ts'];
+
+/**
+ * Code of the demonstration for the README, by file: what stands between its marks, or all of it, with the addresses that
+ * somebody imports from who has Baysheet as a package.
+ */
+export function shownCode(): Map<string, string> {
+  return new Map(
+    SHOWN.map((path) => {
+      const text = readFileSync(path, 'utf8');
+      const shown = /\/\/ #region readme\n(.*?)\/\/ #endregion/s.exec(text)?.[1] ?? text;
+      const code = shown.replaceAll('../../components/estimate/define.js', 'baysheet/estimate/define').replaceAll('../../src/index.js', 'baysheet/engine');
+      return [path, `\`\`\`${path.split('.').at(-1)}\n${code.trim()}\n\`\`\``];
+    }),
+  );
+}
+
 /** A text with what stands between its marks for `name` exchanged. */
 export function betweenMarks(text: string, name: string, content: string): string {
   const [open, close] = [`<!-- generated: ${name} -->`, '<!-- /generated -->'];

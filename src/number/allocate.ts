@@ -21,9 +21,8 @@ export function allocate(amount: Decimal, weights: readonly Decimal[], step: Dec
 
   const given = shares.reduce((sum, share) => sum.plus(share.steps), ZERO);
   const leftOver = amount.div(step).minus(given).toNumber();
-  const byLoss = shares
-    .map((share, index) => ({ index, loss: share.left }))
-    .sort((a, b) => b.loss.cmp(a.loss) || a.index - b.index);
+  // The sort is stable, so that the first comes first on a tie.
+  const byLoss = shares.map((share, index) => ({ index, loss: share.left })).sort((a, b) => b.loss.cmp(a.loss));
   const luckier = new Set(byLoss.slice(0, leftOver).map((share) => share.index));
 
   return shares.map((share, index) => (luckier.has(index) ? share.steps.plus(ONE) : share.steps).times(step));

@@ -33,7 +33,7 @@ export function readNumber(typed: string, locale: string): ReadFigure {
 
   const signed = sign(text);
   text = signed.digits.replace(/^\p{Sc}|\p{Sc}$/gu, '').trim();
-  if (/[eE]/.test(text) && /^\d+(\.\d+)?[eE][+-]?\d+$/.test(text)) return refuse(`"${typed.trim()}" is in powers of ten. Write it out.`);
+  if (/^\d+(\.\d+)?[eE][+-]?\d+$/.test(text)) return refuse(`"${typed.trim()}" is in powers of ten. Write it out.`);
   if (!/^[\d., '’]+$/.test(text) || !/\d/.test(text)) return refuse(`"${shorten(typed)}" is not a figure. Type one, like ${example(decimal)}.`);
 
   const plain = plainDigits(text, decimal, group, inner);
@@ -52,7 +52,6 @@ function sign(text: string): { negative: boolean; digits: string } {
 
 /** Digits with at most one point. */
 function plainDigits(text: string, decimal: string, group: string, inner: number): ReadFigure {
-  const other = decimal === '.' ? ',' : '.';
   const isGroup = (mark: string): boolean => mark === group || ` '’`.includes(mark);
   const parts = text.split(decimal);
   if (parts.length > 2) return refuse(`"${shorten(text)}" has more than one decimal separator (${decimal}).`);
@@ -62,12 +61,14 @@ function plainDigits(text: string, decimal: string, group: string, inner: number
   const grouped = new RegExp(`^[1-9]\\d{0,${inner - 1}}([^\\d]\\d{${inner}})*[^\\d]\\d{3}$`);
   const marks = whole.replace(/\d/g, '');
   if (marks === '') return { ok: true, value: withFraction(whole, fraction) };
+  // A lone point, where people write a comma: the decimal point of pasted data, unless it may be a thousands mark.
+  if (marks === '.' && fraction === undefined) {
+    if (grouped.test(whole)) return ambiguous(text, decimal);
+    return { ok: true, value: withFraction(...(whole.split('.') as [string, string])) };
+  }
   if (isGroup(marks[0]!) && [...marks].every((mark) => mark === marks[0]) && grouped.test(whole)) {
-    if (marks === other && other === '.' && fraction === undefined) return ambiguous(text, decimal);
     return { ok: true, value: withFraction(whole.replace(/[^\d]/g, ''), fraction) };
   }
-  // A lone point that cannot be a thousands mark is the decimal point of pasted data, wherever the page is read.
-  if (other === '.' && marks === '.' && fraction === undefined) return { ok: true, value: withFraction(...(whole.split('.') as [string, string])) };
   return refuse(`"${shorten(text)}" can be read in two ways. Write the decimals with "${decimal}", like ${example(decimal)}.`);
 }
 

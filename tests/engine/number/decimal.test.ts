@@ -1,5 +1,5 @@
 import { Decimal as Shared } from 'decimal.js';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { DECIMAL_PATTERN, decimal, max, min, percentOf, printPlain, sum, ZERO } from '../../../src/number/decimal.js';
 
 describe('the arithmetic is exact', () => {
@@ -25,12 +25,18 @@ describe('the arithmetic is exact', () => {
 });
 
 describe('a host page that sets the shared constructor', () => {
-  const before = Shared.precision;
-  afterEach(() => Shared.set({ precision: before }));
+  afterEach(() => Shared.set({ defaults: true }));
 
   it('does not change the sums of the engine', () => {
     Shared.set({ precision: 3 });
     expect(printPlain(decimal('1234.56').plus('0.01'))).toBe('1234.57');
+  });
+
+  it('does not change them either where it has done so before the engine is loaded', async () => {
+    Shared.set({ precision: 3, maxE: 4, rounding: Shared.ROUND_DOWN });
+    vi.resetModules();
+    const fresh = await import('../../../src/number/decimal.js');
+    expect(fresh.printPlain(fresh.decimal('123456789.125').times('2'))).toBe('246913578.25');
   });
 
   it('is not changed by the engine either', () => {

@@ -268,10 +268,18 @@ describe('what can go wrong', () => {
 describe('two tabs', () => {
   it('600 additions from two tabs: none is lost, and each tab hears of the other', async () => {
     const other = await openTab(context, site.url);
+    type Listening = ReturnType<typeof window.harness.hearing> & { store: ReturnType<typeof window.harness.openBrowserStore> };
+    // Both listen before either begins.
+    for (const tab of [page, other]) {
+      await tab.evaluate(async () => {
+        const store = window.harness.openBrowserStore('tabs');
+        Object.assign(window, { listening: { store, ...window.harness.hearing(store, 'estimate') } });
+        await store.list('estimate');
+      });
+    }
     const add = (tab: Page, side: string) =>
       tab.evaluate(async (name) => {
-        const store = window.harness.openBrowserStore('tabs');
-        const { heard, end } = window.harness.hearing(store, 'estimate');
+        const { store, heard, end } = (window as unknown as { listening: Listening }).listening;
         for (let done = 0; done < 300; ) {
           const read = await store.get('estimate', 'list');
           const result = await store.put('estimate', 'list', `${read?.text ?? ''} ${name}${done}`, read?.revision ?? null);

@@ -5,6 +5,7 @@ import { CodesPane } from './codes-pane.js';
 import { ConsentDialog } from './consent-dialog.js';
 import { EvidencePane } from './evidence-pane.js';
 import { JobForm } from './job-form.js';
+import { KeepingBackup } from './keeping-backup.js';
 import { KeepingCompare } from './keeping-compare.js';
 import { KeepingDesk } from './keeping-desk.js';
 import { KeepingList } from './keeping-list.js';
@@ -35,6 +36,7 @@ export function defineInnerElements(): void {
   define('baysheet-evidence', EvidencePane);
   define('baysheet-job', JobForm);
   define('baysheet-rounds', RoundsPane);
+  define('baysheet-backup', KeepingBackup);
   define('baysheet-compare', KeepingCompare);
   define('baysheet-estimates', KeepingList);
   define('baysheet-keeping', KeepingDesk);

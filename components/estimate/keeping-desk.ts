@@ -70,7 +70,7 @@ export class KeepingDesk extends LitElement {
   @property({ attribute: false }) price: ((estimate: Estimate) => PricedEstimate) | null = null;
   @property() locale = 'en';
 
-  @state() private opened: 'estimates' | 'compare' | null = null;
+  @state() private opened: 'estimates' | 'compare' | 'backup' | null = null;
 
   /** Opens the list of estimates. */
   showEstimates(): void {
@@ -110,8 +110,16 @@ export class KeepingDesk extends LitElement {
         .open=${this.opened === 'estimates'}
         .keeping=${keeping}
         @open-file=${({ detail }: CustomEvent<File>) => this.dispatchEvent(new CustomEvent('open-file', { detail }))}
+        @backup=${() => (this.opened = 'backup')}
+        @close=${() => this.opened === 'estimates' && this.close()}
+      ></baysheet-estimates>
+      <baysheet-backup
+        data-not-kept
+        .store=${keeping.store}
+        .locale=${this.locale}
+        .open=${this.opened === 'backup'}
         @close=${this.close}
-      ></baysheet-estimates>`;
+      ></baysheet-backup>`;
   }
 
   private renderState(keeping: Keeping): TemplateResult | typeof nothing {

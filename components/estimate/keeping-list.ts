@@ -4,7 +4,8 @@ import { dialogStyles, SheetDialog } from '../look/dialog.js';
 import { formatDay, formatMoney } from '../look/format.js';
 import type { Kept, KeptEntry, KeptStore } from '../storage/port.js';
 import { downloadText } from './files.js';
-import { wordsOf, type Keeping } from './keeping.js';
+import type { Keeping } from './keeping.js';
+import { wordsOf } from './keeping-fault.js';
 import { type AboutEstimate, answers, readAbout } from './keeping-about.js';
 import { duplicate } from './keeping-duplicate.js';
 import { readKept } from './keeping-text.js';
@@ -26,6 +27,7 @@ const MOST_SHOWN = 200;
  * @property {string | null} current the id of the one on the screen
  *
  * @fires {CustomEvent<File>} open-file a file was chosen
+ * @fires {Event} backup a backup is to be made or put back
  * @fires {Event} close it was closed
  */
 export class KeepingList extends SheetDialog {
@@ -296,6 +298,7 @@ export class KeepingList extends SheetDialog {
       ${found.length === 0 ? nothing : this.renderTable()}
       <div class="buttons">
         <span class="quiet">${found.length > MOST_SHOWN ? `The ${MOST_SHOWN} saved last are shown. Search to see others.` : nothing}</span>
+        <button @click=${() => this.dispatchEvent(new Event('backup'))}>Backup …</button>
         <button @click=${this.close}>Close</button>
       </div>
     </div>`;

@@ -6,6 +6,7 @@ import type { Command, SheetState } from '../../src/store/commands.js';
 import type { BrowserStore } from '../storage/browser-store.js';
 import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
 import { aboutOf, printAbout } from './keeping-about.js';
+import { wordsOf } from './keeping-fault.js';
 import { KeptDocument } from './keeping-document.js';
 import { lastOpen, openInHash, rememberOpen, writeHash } from './keeping-last.js';
 import { copyNumber, freshId } from './keeping-duplicate.js';
@@ -512,8 +513,4 @@ function problemWords(problems: readonly Problem[]): string {
     .slice(0, 3)
     .map(({ path, message, hint }) => [path === '' ? '' : `${path}:`, message, hint ?? ''].filter(Boolean).join(' '))
     .join(' ');
-}
-
-export function wordsOf(fault: unknown): string {
-  return fault instanceof Error ? fault.message : String(fault);
 }

@@ -48,7 +48,7 @@ test.each([
 });
 
 test('storage denied: the sheet says so and works all the same; once allowed, everything is saved', async () => {
-  sheet = await SheetPage.open(here.browser, `${here.site.url}/empty.estimate.json`);
+  sheet = await SheetPage.open(here.browser, here.site.bare);
   const { page } = sheet;
   await page.addInitScript(() => {
     const real = indexedDB;
@@ -72,7 +72,7 @@ test('what a newer page keeps is not touched: says to reload, and offers the wor
   const { page } = sheet;
   await saved(page);
   const newer = await sheet.context.newPage();
-  await newer.goto(`${here.site.url}/empty.estimate.json`);
+  await newer.goto(here.site.bare);
   await newer.evaluate(
     () =>
       new Promise<void>((resolve, reject) => {

@@ -2,8 +2,8 @@ import { createReadStream, cpSync, existsSync, readdirSync, readFileSync } from 
 import { join, resolve, sep } from 'node:path';
 import vue from '@vitejs/plugin-vue';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
+import { compactLiterals } from './components/compact-literals.js';
 import { everythingAtOnce, lightLibraries } from './components/customer/light/alias.js';
-import { compactLiterals } from './components/customer/light/compact-literals.js';
 import { absentModules } from './components/grid/absent/alias.js';
 import { makeExample } from './demo/customer-example.js';
 import { documentListener } from './demo/server.js';
@@ -57,6 +57,7 @@ const shared: UserConfig = {
 
 const packageBuild: UserConfig = {
   ...shared,
+  plugins: [compactLiterals()],
   build: {
     outDir: from('dist'),
     emptyOutDir: true,
@@ -82,7 +83,13 @@ const packageBuild: UserConfig = {
       output: {
         entryFileNames: '[name].js',
         chunkFileNames: 'shared/[name].js',
-        codeSplitting: { groups: [{ name: GRID_LIBRARY, test: /node_modules[\\/]handsontable[\\/]/ }] },
+        codeSplitting: {
+          groups: [
+            { name: GRID_LIBRARY, test: /node_modules[\\/]handsontable[\\/]/ },
+            // What two elements have in common, and so a page with both loads once.
+            { name: 'grid', test: /components[\\/]grid[\\/]/ },
+          ],
+        },
         intro: (chunk) => (chunk.name === GRID_LIBRARY ? withoutDocument : ''),
       },
     },
@@ -100,7 +107,8 @@ const scriptBuild: UserConfig['build'] = {
 
 const oneFileBuild = (element: 'estimate' | 'customer' | 'rates'): UserConfig => ({
   ...shared,
-  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries, ...everythingAtOnce] }, plugins: [compactLiterals()] } : {}),
+  ...(element === 'customer' ? { resolve: { alias: [...lightLibraries, ...everythingAtOnce] } } : {}),
+  plugins: [compactLiterals()],
   build: {
     ...scriptBuild,
     // The licences of what is inside ask that their text comes along.
@@ -143,7 +151,7 @@ const demo: UserConfig = {
   base: './',
   // A file that is not there is an error, not the first page again.
   appType: 'mpa',
-  plugins: [vue({ template: { compilerOptions: { isCustomElement: (tag) => tag.startsWith('baysheet-') } } }), dataFiles(), customerFiles(), documents()],
+  plugins: [compactLiterals(), vue({ template: { compilerOptions: { isCustomElement: (tag) => tag.startsWith('baysheet-') } } }), dataFiles(), customerFiles(), documents()],
   server: { fs: { allow: [root] } },
   build: {
     outDir: from('dist-demo'),

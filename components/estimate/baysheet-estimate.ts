@@ -1,9 +1,9 @@
 import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
-import type { Catalogue } from '../../src/documents/catalogue.js';
-import type { Estimate } from '../../src/documents/estimate.js';
+import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js';
+import { type Estimate, parseEstimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
-import type { Rates } from '../../src/documents/rates.js';
+import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { propose } from '../../src/findings/propose-lines.js';
 import { whyIncomplete } from '../../src/findings/round-words.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';

@@ -1,7 +1,7 @@
-import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js';
-import { type Estimate, parseEstimate } from '../../src/documents/estimate.js';
+import type { Catalogue } from '../../src/documents/catalogue.js';
+import type { Estimate } from '../../src/documents/estimate.js';
 import type { Parsed, Problem } from '../../src/documents/problem.js';
-import { parseRates, type Rates } from '../../src/documents/rates.js';
+import type { Rates } from '../../src/documents/rates.js';
 import { fetchDocument } from '../look/documents.js';
 
 export interface Documents {
@@ -11,32 +11,32 @@ export interface Documents {
 }
 export type DocumentName = keyof Documents;
 
-const PARSE: { readonly [N in DocumentName]: (json: unknown) => Parsed<Documents[N]> } = {
-  catalogue: parseCatalogue,
-  rates: parseRates,
-  estimate: parseEstimate,
-};
+/** How each of them is read. */
+type Parsers<N extends DocumentName> = { readonly [K in N]: (json: unknown) => Parsed<Documents[K]> };
 
 /** How the documents are called in words. */
 export const NAMES: Readonly<Record<DocumentName, string>> = { catalogue: 'catalogue', rates: 'rate card', estimate: 'estimate' };
 
 /**
- * The three documents that an element shows, from properties or from addresses. A document that cannot be read never
+ * The documents that an element shows, from properties or from addresses. A document that cannot be read never
  * takes the place of one that could; its problems are kept until another one is set.
  */
-export class OpenDocuments {
+export class OpenDocuments<N extends DocumentName> {
   private readonly values: Partial<Documents> = {};
-  private readonly faults = new Map<DocumentName, readonly Problem[]>();
-  private readonly loading = new Map<DocumentName, AbortController>();
+  private readonly faults = new Map<N, readonly Problem[]>();
+  private readonly loading = new Map<N, AbortController>();
 
   /** @param changed called after every change, also after one that failed */
-  constructor(private readonly changed: (name: DocumentName, problems: readonly Problem[]) => void) {}
+  constructor(
+    private readonly parsers: Parsers<N>,
+    private readonly changed: (name: N, problems: readonly Problem[]) => void,
+  ) {}
 
-  get<N extends DocumentName>(name: N): Documents[N] | undefined {
+  get<K extends N>(name: K): Documents[K] | undefined {
     return this.values[name];
   }
 
-  problems(): { readonly name: DocumentName; readonly problems: readonly Problem[] }[] {
+  problems(): { readonly name: N; readonly problems: readonly Problem[] }[] {
     return [...this.faults].map(([name, problems]) => ({ name, problems }));
   }
 
@@ -45,41 +45,41 @@ export class OpenDocuments {
   }
 
   /** From a property: an object or JSON text. Null or undefined changes nothing. */
-  set(name: DocumentName, json: unknown): void {
+  set(name: N, json: unknown): void {
     this.stop(name);
     if (json === null || json === undefined) return;
-    this.take(name, PARSE[name](ownCopy(json)));
+    this.take(name, this.parsers[name](ownCopy(json)));
   }
 
   /** From an address. A later `set` or `load` of the same document takes the place of this one. */
-  async load(name: DocumentName, address: string): Promise<void> {
+  async load(name: N, address: string): Promise<void> {
     this.stop(name);
     if (address === '') return;
     const abort = new AbortController();
     this.loading.set(name, abort);
-    const parsed = await fetchDocument<Documents[DocumentName]>(address, PARSE[name], abort.signal);
+    const parsed = await fetchDocument<Documents[DocumentName]>(address, this.parsers[name], abort.signal);
     if (abort.signal.aborted) return;
     this.loading.delete(name);
     this.take(name, parsed);
   }
 
   /** Notes why another version of a document could not be read; the one that is there stays. */
-  refuse(name: DocumentName, problems: readonly Problem[]): void {
+  refuse(name: N, problems: readonly Problem[]): void {
     this.faults.set(name, problems);
     this.changed(name, problems);
   }
 
   /** Forgets why another version could not be read. */
-  forgive(name: DocumentName): void {
+  forgive(name: N): void {
     this.faults.delete(name);
   }
 
-  private stop(name: DocumentName): void {
+  private stop(name: N): void {
     this.loading.get(name)?.abort();
     this.loading.delete(name);
   }
 
-  private take(name: DocumentName, parsed: Parsed<Documents[DocumentName]>): void {
+  private take(name: N, parsed: Parsed<Documents[DocumentName]>): void {
     if (parsed.ok) {
       Object.assign(this.values, { [name]: parsed.value });
       this.faults.delete(name);
@@ -106,17 +106,4 @@ function writtenDown(json: unknown): unknown {
   } catch {
     return json;
   }
-}
-
-/** An estimate with nothing in it yet. */
-export function newEstimate(now: Date): Estimate {
-  const parsed = parseEstimate({
-    format: 'baysheet-estimate',
-    version: 1,
-    id: `e-${now.getTime().toString(36)}`,
-    createdAt: now.toISOString(),
-    rounds: [{ n: 1 }],
-  });
-  if (!parsed.ok) throw new Error('A new estimate must be valid.');
-  return parsed.value;
 }

@@ -5,7 +5,8 @@ import { type CardVersion, inForce } from '../../src/versions/card-versions.js';
 import type { Terms } from '../../src/versions/price-again.js';
 import { today } from '../look/format.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords, hashOf, keepVersion, keptCard, keptCards, keptCatalogue } from '../versions/kept-versions.js';
+import { faultWords } from '../versions/fault-words.js';
+import { hashOf, keepVersion, keptCard, keptCards, keptCatalogue } from '../versions/kept-versions.js';
 
 export type Quoted = NonNullable<Estimate['quoted']>;
 

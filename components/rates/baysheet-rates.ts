@@ -1,21 +1,22 @@
 import { adoptStyles, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import type { Catalogue } from '../../src/documents/catalogue.js';
+import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { type CardCommand, CardStore } from '../../src/store/card-draft.js';
 import { type Renamed, renamedBetween, renamedBy } from '../../src/store/renamed.js';
+import { canonicalJson } from '../../src/versions/canonical-json.js';
 import type { CardVersion } from '../../src/versions/card-versions.js';
 import { VERSION } from '../define.js';
 import { downloadEstimate, downloadText } from '../estimate/files.js';
-import { type DocumentName, OpenDocuments } from '../estimate/open-documents.js';
+import { OpenDocuments } from '../estimate/open-documents.js';
 import { faultsPanel } from '../estimate/panels.js';
 import { Announcer } from '../look/announcer.js';
 import { formatDate, today } from '../look/format.js';
 import { printPage } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords, hashOf } from '../versions/kept-versions.js';
+import { faultWords } from '../versions/fault-words.js';
 import type { CardOwner } from './card-grids.js';
 import { CardModel, type CardView } from './card-view.js';
 import type { CatalogueChecked, CatalogueDesk, CatalogueEdit } from './catalogue-desk.js';
@@ -81,14 +82,14 @@ export class BaysheetRates extends LitElement {
   @state() private kept = '';
 
   private readonly announcer = new Announcer(this);
-  private readonly documents = new OpenDocuments((name, problems) => this.onDocument(name, problems));
+  private readonly documents = new OpenDocuments({ rates: parseRates, catalogue: parseCatalogue }, (name, problems) => this.onDocument(name, problems));
   private model: CardModel | null = null;
   /** The card before the changes that are not saved. */
   private saved: Rates | null = null;
   private savedCatalogue: Catalogue | null = null;
   private readonly keeper = new VersionKeeper(() => this.requestUpdate());
   /** Sections that somebody has looked at, once they are loaded; what was never looked at is not made. */
-  private readonly seen = new Set(['card', 'versions']);
+  private readonly seen = new Set(['card']);
   /** The catalogue as it stands on its desk, and the last that prices could be made with. */
   private catalogueNow: Catalogue | null = null;
   private catalogueUsable: Catalogue | null = null;
@@ -157,7 +158,7 @@ export class BaysheetRates extends LitElement {
     return this.model?.view(this.catalogueNow) ?? null;
   }
 
-  private onDocument(name: DocumentName, problems: readonly Problem[]): void {
+  private onDocument(name: 'rates' | 'catalogue', problems: readonly Problem[]): void {
     const rates = this.documents.get('rates');
     if (problems.length > 0) sendRates(this, 'baysheet-problem', { source: name, problems });
     else if (name === 'rates' && rates !== undefined) {
@@ -253,7 +254,7 @@ export class BaysheetRates extends LitElement {
     this.tab = tab;
     this.announcer.clear();
     this.look(tab).catch((fault: unknown) => {
-      this.announcer.say(`This section cannot be loaded (${fault instanceof Error ? fault.message : String(fault)}). Choose it again to try again.`);
+      this.announcer.say(`This section cannot be loaded (${reasonOf(fault)}). Choose it again to try again.`);
     });
   }
 
@@ -277,9 +278,15 @@ export class BaysheetRates extends LitElement {
     } else this.documents.refuse('rates', read.problems);
   }
 
-  private onSave(): void {
-    this.saveFault = '';
-    this.saving = true;
+  private async onSave(): Promise<void> {
+    this.saveFault = this.kept = '';
+    try {
+      await this.look('versions');
+      this.saving = true;
+    } catch (fault) {
+      this.kept = `What saves a version cannot be loaded (${reasonOf(fault)}). Nothing is lost: press again to try again.`;
+      this.announcer.say(this.kept);
+    }
   }
 
   /** A new version, in force from a day on. What was kept before stays. */
@@ -287,11 +294,12 @@ export class BaysheetRates extends LitElement {
     const view = this.view()!;
     const rates: Rates = { ...view.usable!, effectiveFrom: day };
     const catalogue = this.catalogueUsable;
-    const hash = hashOf(rates);
-    const detail = { rates: structuredClone(rates), hash, catalogue: copy(catalogue ?? undefined), catalogueHash: catalogue === null ? null : hashOf(catalogue) };
-    const isOurs = sendRates(this, 'baysheet-save', detail);
     this.busy = true;
     try {
+      const { hashOf } = await import('../versions/kept-versions.js');
+      const isOurs = sendRates(this, 'baysheet-save', {
+        rates: structuredClone(rates), hash: hashOf(rates), catalogue: copy(catalogue ?? undefined), catalogueHash: catalogue === null ? null : hashOf(catalogue),
+      });
       if (isOurs && this.storage !== null) await this.keeper.keep(rates, this.saved!, catalogue);
       else if (isOurs) this.download(rates);
       this.isSaved(rates);
@@ -382,19 +390,23 @@ export class BaysheetRates extends LitElement {
           @download=${({ detail }: CustomEvent<CardVersion>) => this.download(detail.rates)}
         ></baysheet-versions>`,
       )}
-      <baysheet-version-save
-        .rates=${view.usable}
-        .saved=${this.saved}
-        .versions=${this.keeper.cards.versions}
-        .today=${today()}
-        .fault=${this.saveFault}
-        .busy=${this.busy}
-        .pending=${view.state.pending.size}
-        .open=${this.saving && view.usable !== null}
-        @keep=${({ detail }: CustomEvent<string>) => void this.keep(detail)}
-        @download=${({ detail }: CustomEvent<string>) => this.download({ ...view.usable!, effectiveFrom: detail || null })}
-        @close=${() => (this.saving = false)}
-      ></baysheet-version-save>`;
+      ${this.seen.has('versions') ? this.renderSaving(view) : nothing}`;
+  }
+
+  private renderSaving(view: CardView): TemplateResult {
+    return html`<baysheet-version-save
+      .rates=${view.usable}
+      .saved=${this.saved}
+      .versions=${this.keeper.cards.versions}
+      .today=${today()}
+      .fault=${this.saveFault}
+      .busy=${this.busy}
+      .pending=${view.state.pending.size}
+      .open=${this.saving && view.usable !== null}
+      @keep=${({ detail }: CustomEvent<string>) => void this.keep(detail)}
+      @download=${({ detail }: CustomEvent<string>) => this.download({ ...view.usable!, effectiveFrom: detail || null })}
+      @close=${() => (this.saving = false)}
+    ></baysheet-version-save>`;
   }
 
   private renderPanel(id: string, inside: TemplateResult): TemplateResult {
@@ -431,7 +443,20 @@ export interface BaysheetRates {
 }
 
 function isOther(now: Rates | Catalogue | null, saved: Rates | Catalogue | null): boolean {
-  return now !== null && saved !== null && now !== saved && hashOf(now) !== hashOf(saved);
+  return now !== null && saved !== null && now !== saved && textOf(now) !== textOf(saved);
+}
+
+const texts = new WeakMap<object, string>();
+
+/** What a document says, made once for each: nothing changes one in place. */
+function textOf(document: Rates | Catalogue): string {
+  const known = texts.get(document) ?? canonicalJson(document);
+  texts.set(document, known);
+  return known;
+}
+
+function reasonOf(fault: unknown): string {
+  return fault instanceof Error ? fault.message : String(fault);
 }
 
 function sourcesOf(estimates: readonly Estimate[] | EstimateSource): EstimateSource[] {

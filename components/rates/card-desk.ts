@@ -3,17 +3,16 @@ import { property, state } from 'lit/decorators.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { Rates } from '../../src/documents/rates.js';
 import type { CardList } from '../../src/store/card-draft.js';
+import { define } from '../define.js';
 import { GridController, type GridOptions } from '../estimate/grid-controller.js';
 import { rowTools } from '../estimate/tools.js';
 import { listActions } from './card-actions.js';
-import { examplesTable } from './card-examples.js';
 import { type CardOwner, LIST_GRIDS, listGrid, settingsGrid } from './card-grids.js';
 import { type CardPlace, type GridName, pendingPlace, problemPlace } from './card-places.js';
 import type { Preset } from './card-presets.js';
 import { printedGrid } from './card-print.js';
 import type { SettingsName } from './card-settings.js';
 import type { CardView } from './card-view.js';
-import { markUpPanel, pricesTable, wayLabel } from './cliff-panel.js';
 import { cardStyles } from './styles.js';
 
 /**
@@ -37,6 +36,9 @@ export class CardDesk extends LitElement {
   @property({ attribute: false }) view: CardView | null = null;
   @property({ attribute: false }) saved: Rates | null = null;
 
+  /** What stands beside the grids: it prices, which they need not, so it is loaded when they stand. */
+  @state() private beside: typeof import('./card-beside.js') | null = null;
+  @state() private besideFault = '';
   @state() private presets: { readonly heading: string; readonly list: readonly Preset[] } | null = null;
 
   private readonly own: CardOwner = {
@@ -61,6 +63,20 @@ export class CardDesk extends LitElement {
     Object.entries(this.plans).map(([name, plan]) => [name, new GridController(this, plan)]),
   ) as Record<GridName, GridController>;
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.loadBeside();
+  }
+
+  private async loadBeside(): Promise<void> {
+    this.besideFault = '';
+    try {
+      this.beside ??= await import('./card-beside.js');
+    } catch (fault) {
+      this.besideFault = fault instanceof Error ? fault.message : String(fault);
+    }
+  }
+
   private go({ grid, row, column }: CardPlace): void {
     this.renderRoot.querySelector(`#${grid}`)?.scrollIntoView({ block: 'nearest' });
     this.grids[grid].focus(row, column);
@@ -75,7 +91,8 @@ export class CardDesk extends LitElement {
 
   /** They are loaded when they are asked for: few cards are made anew. */
   private async offer(of: 'taxes' | 'authorisation'): Promise<void> {
-    const { RULE_PRESETS, TAX_PRESETS } = await import('./card-presets.js');
+    const [{ PresetDialog }, { RULE_PRESETS, TAX_PRESETS }] = await Promise.all([import('./preset-dialog.js'), import('./card-presets.js')]);
+    define('baysheet-preset', PresetDialog);
     this.presets = of === 'taxes' ? { heading: 'Taxes of a place', list: TAX_PRESETS } : { heading: 'Rule of authorisation of a place', list: RULE_PRESETS };
   }
 
@@ -86,7 +103,7 @@ export class CardDesk extends LitElement {
   protected override render(): TemplateResult | typeof nothing {
     const { view } = this;
     if (view === null) return nothing;
-    const { usable, money } = view;
+    const { usable } = view;
     return html`<div class="layout">
         <div class="main">
           ${this.renderList('labourClasses', 'Labour classes')} ${this.renderSettings('card', 'The card itself')}
@@ -98,9 +115,9 @@ export class CardDesk extends LitElement {
                 ${this.renderPrinted('tiers')}
                 <div class="sheet-of" id="parts"></div>
                 ${this.renderPrinted('parts')}
-                ${usable === null ? nothing : pricesTable(usable, money)}
+                ${usable === null ? nothing : this.beside?.pricesTable(usable, view.money)}
               </div>
-              ${usable === null ? nothing : markUpPanel(usable, money, (way) => this.owner.commit([{ do: 'set-parts', parts: way.parts }], wayLabel(way)))}
+              ${usable === null ? nothing : this.renderMarkUp(usable, view)}
             </div>
           </section>
           ${this.renderList('fees', 'Fees')} ${this.renderSettings('supplies', 'Shop supplies')}
@@ -109,7 +126,7 @@ export class CardDesk extends LitElement {
           ${this.renderSettings('authorisation', 'Authorisation', html`<button @click=${() => void this.offer('authorisation')}>Rule of a place …</button>`)}
         </div>
         <aside class="side" aria-label="What the card does">
-          <section part="examples">${this.saved === null ? nothing : examplesTable(this.saved, usable)}</section>
+          <section part="examples">${this.renderExamples(usable)}</section>
           ${this.renderProblems(view)}
         </aside>
       </div>
@@ -121,6 +138,19 @@ export class CardDesk extends LitElement {
         @close=${() => (this.presets = null)}
       ></baysheet-preset>
       <div class="popups" id="popups"></div>`;
+  }
+
+  private renderMarkUp(usable: Rates, { money }: CardView): TemplateResult | undefined {
+    const { beside } = this;
+    return beside?.markUpPanel(usable, money, (way) => this.owner.commit([{ do: 'set-parts', parts: way.parts }], beside.wayLabel(way)));
+  }
+
+  private renderExamples(usable: Rates | null): TemplateResult | typeof nothing {
+    if (this.besideFault !== '') {
+      return html`<p class="fault" role="alert">What the card does to prices cannot be loaded (${this.besideFault}).</p>
+        <button @click=${this.loadBeside}>Try again</button>`;
+    }
+    return this.beside === null || this.saved === null ? nothing : this.beside.examplesTable(this.saved, usable);
   }
 
   private renderTools(list: CardList): TemplateResult {

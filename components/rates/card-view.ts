@@ -2,7 +2,7 @@ import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Problem } from '../../src/documents/problem.js';
 import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { minorDigits, type MoneyRule, moneyRule } from '../../src/number/money.js';
-import { checkCard } from '../../src/pricing/check-rates.js';
+import { checkCard } from '../../src/pricing/check-card.js';
 import { cellKey } from '../../src/store/commands.js';
 import { type CardCommand, type CardState, type CardStore, draftRates, reduceCard } from '../../src/store/card-draft.js';
 import type { SheetCell } from '../grid/sheet.js';

@@ -1,7 +1,11 @@
 import type { Catalogue } from '../../src/documents/catalogue.js';
 import type { Rates } from '../../src/documents/rates.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords, type KeptCards, keepVersion, keptCards } from '../versions/kept-versions.js';
+import { faultWords } from '../versions/fault-words.js';
+import type { KeptCards } from '../versions/kept-versions.js';
+
+/** Loaded when there is a store: most pages that show a card have none. */
+const keptVersions = () => import('../versions/kept-versions.js');
 
 /** The kept versions of cards as a desk shows them: read when there is a store, and again whenever it changes. */
 export class VersionKeeper {
@@ -38,7 +42,7 @@ export class VersionKeeper {
 
   private async read(store: KeptStore): Promise<void> {
     try {
-      const cards = await keptCards(store);
+      const cards = await (await keptVersions()).keptCards(store);
       if (store !== this.store) return;
       this.cards = cards;
       this.fault = '';
@@ -55,6 +59,7 @@ export class VersionKeeper {
    */
   async keep(rates: Rates, before: Rates, catalogue: Catalogue | null): Promise<void> {
     const store = this.store!;
+    const { keepVersion } = await keptVersions();
     await keepVersion(store, before);
     if (catalogue !== null) await keepVersion(store, catalogue);
     await keepVersion(store, rates);

@@ -2,7 +2,8 @@ import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js
 import type { Parsed } from '../../src/documents/problem.js';
 import { parseRates, type Rates } from '../../src/documents/rates.js';
 import type { CardVersion } from '../../src/versions/card-versions.js';
-import { canonicalJson, contentHash } from '../../src/versions/content-hash.js';
+import { canonicalJson } from '../../src/versions/canonical-json.js';
+import { contentHash } from '../../src/versions/content-hash.js';
 import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
 
 const hashes = new WeakMap<object, string>();
@@ -76,19 +77,4 @@ export async function keptCards(store: KeptStore): Promise<KeptCards> {
 
 function isCorrupt(fault: unknown): boolean {
   return fault instanceof StorageFault && fault.code === 'corrupt';
-}
-
-const WORDS: Readonly<Record<StorageFault['code'], string>> = {
-  full: 'There is no room left in the store.',
-  denied: 'The browser or the server does not allow anything to be kept here.',
-  newer: 'What is kept here was written by a newer version of this page. Load the page again.',
-  corrupt: 'What is kept here cannot be read.',
-  away: 'The store cannot be reached now.',
-  fault: 'The store failed.',
-};
-
-/** Why something could not be kept or read, in words. */
-export function faultWords(fault: unknown): string {
-  if (fault instanceof StorageFault) return `${WORDS[fault.code]}${fault.message === '' ? '' : ` (${fault.message})`}`;
-  return `${WORDS.fault} (${fault instanceof Error ? fault.message : String(fault)})`;
 }

@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { build } from 'vite';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { compactLiterals } from '../../components/compact-literals.js';
 import { absentModules } from '../../components/grid/absent/alias.js';
 import type { Rates } from '../../src/index.js';
 import { launchChromium } from './support/chromium.js';
@@ -29,6 +30,8 @@ beforeAll(async () => {
     base: './',
     logLevel: 'error',
     resolve: { alias: absentModules },
+    // As the package is built.
+    plugins: [compactLiterals()],
     worker: { format: 'es' },
     build: { outDir: folder, emptyOutDir: true, target: 'es2022', modulePreload: { polyfill: false }, assetsInlineLimit: 0 },
   });
@@ -271,7 +274,7 @@ test('a rate is tuned, tried on past estimates, and saved as a version; an old e
   sheet = page.locator('#sheet');
   await sheet.getByRole('grid', { name: 'Lines', exact: true }).waitFor();
   expect(await totalNow()).toBe(quotedTotal);
-  expect(await sheet.getByRole('note').innerText()).toContain('Priced as quoted, under the card from Jan 1, 2026. Another card is in force now.');
+  expect(await sheet.getByRole('note', { name: 'Quotation' }).innerText()).toContain('Priced as quoted, under the card from Jan 1, 2026. Another card is in force now.');
   await button(sheet, /Price again under the card from Feb 1, 2026/).click();
   const dialog = sheet.getByRole('dialog', { name: 'Price this estimate again' });
   expect(await dialog.innerText()).toMatch(/Lines that move[\s\S]+labour rate/);

@@ -7,7 +7,7 @@ import type { Browser, BrowserContext, BrowserContextOptions, Locator, Page } fr
 import { build } from 'vite';
 import { expect } from 'vitest';
 import { everythingAtOnce, lightLibraries } from '../../../components/customer/light/alias.js';
-import { compactLiterals } from '../../../components/customer/light/compact-literals.js';
+import { compactLiterals } from '../../../components/compact-literals.js';
 import type { BaysheetCustomer } from '../../../components/customer/baysheet-customer.js';
 import { parseCatalogue } from '../../../src/documents/catalogue.js';
 import { type Estimate, parseEstimate } from '../../../src/documents/estimate.js';

@@ -9,7 +9,7 @@ import { build, type Rolldown } from 'vite';
 import { describe, expect, test } from 'vitest';
 import { encode as fullQr } from 'uqr';
 import { everythingAtOnce, lightLibraries } from '../../../components/customer/light/alias.js';
-import { compactCss, compactHtml, compactLiterals } from '../../../components/customer/light/compact-literals.js';
+import { compactCss, compactHtml, compactLiterals } from '../../../components/compact-literals.js';
 import { CURRENCY_DIGITS as lightDigits } from '../../../components/customer/light/light-currency-digits.js';
 import { Decimal as Light } from '../../../components/customer/light/light-decimal.js';
 import { compactVerify as lightVerify, importJWK as lightImport } from '../../../components/customer/light/light-jose.js';

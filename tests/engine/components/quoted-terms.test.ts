@@ -4,7 +4,8 @@ import { describe, expect, it, vi } from 'vitest';
 import { QuotedTerms, quotedUnder } from '../../../components/estimate/quoted-terms.js';
 import { Memory, openMemoryStore } from '../../../components/storage/memory-store.js';
 import { type KeptStore, StorageFault } from '../../../components/storage/port.js';
-import { faultWords, keepVersion, keptCard, keptCards } from '../../../components/versions/kept-versions.js';
+import { faultWords } from '../../../components/versions/fault-words.js';
+import { keepVersion, keptCard, keptCards } from '../../../components/versions/kept-versions.js';
 import { contentHash, parseCatalogue, parseRates, type Rates } from '../../../src/index.js';
 
 const text = (path: string): string => readFileSync(path, 'utf8');

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { MarkUp } from '../../../src/documents/rates.js';
 import { decimal } from '../../../src/number/decimal.js';
 import { moneyRule } from '../../../src/number/money.js';
-import { cliffs } from '../../../src/pricing/check-rates.js';
+import { cliffs } from '../../../src/pricing/check-card.js';
 import { cliffWays, compareMarkUps, priceCorners } from '../../../src/pricing/cliff-ways.js';
 import { markedUp } from '../../../src/pricing/markup.js';
 import { indexTiers } from '../../../src/pricing/rate-index.js';

@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseRates } from '../../../src/index.js';
-import { canonicalJson, contentHash } from '../../../src/versions/content-hash.js';
+import { canonicalJson } from '../../../src/versions/canonical-json.js';
+import { contentHash } from '../../../src/versions/content-hash.js';
 
 describe('canonical JSON', () => {
   it('sorts keys by UTF-16 code units: the example of RFC 8785, section 3.2.3 (from memory)', () => {

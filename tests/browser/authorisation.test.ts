@@ -1,61 +1,18 @@
 /** From the sheet to the customer and back: share, answer, consent, revision. */
-import type { BrowserContext, Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { checkHistory, type Estimate, priceEstimate, readConsents } from '../../src/index.js';
+import { answer, openOnPhone, openReply, share } from './support/customer-round.js';
 import { useEstimateSite } from './support/estimate-site.js';
 import { demoReference, SheetPage } from './support/sheet-page.js';
 
 const here = useEstimateSite();
 
-/** Presses Share in the sheet, publishes the shop's key beside the customer's page, and gives the link. */
-async function share(sheet: SheetPage): Promise<string> {
-  await sheet.button('Share …').click();
-  const link = await sheet.page.getByLabel(/^Link, \d+ characters$/).inputValue();
-  await sheet.page.getByText('The shop’s public key').click();
-  const key = JSON.parse((await sheet.page.locator('baysheet-share pre').textContent())!);
-  expect(Object.keys(key).sort()).toEqual(['crv', 'kid', 'kty', 'x', 'y']);
-  await here.site.put('customer.keys.json', JSON.stringify({ keys: [key] }));
-  await sheet.button('Done').click();
-  return link;
-}
-
-/** The customer's phone: a profile of its own, without a network once the page is there. */
-async function openOnPhone(link: string): Promise<{ context: BrowserContext; page: Page }> {
-  const context = await here.browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
-  const page = await context.newPage();
-  await page.goto(link);
-  await page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
-  await context.setOffline(true);
-  return { context, page };
-}
-
-/** Says no to the lines named, yes to the rest, confirms, and gives the text that goes back. */
-async function answer(page: Page, refused: readonly string[]): Promise<string> {
-  for (const title of refused) {
-    await page.getByRole('radiogroup', { name: title }).or(page.getByRole('group', { name: title })).getByText('No', { exact: true }).tap();
-  }
-  await page.getByRole('button', { name: 'Yes to all that is open' }).tap();
-  await page.getByRole('button', { name: 'Review' }).tap();
-  await page.getByLabel('Your name').fill('Orla Finchley-Dane');
-  await page.getByLabel('Phone', { exact: true }).fill('+1 303 555 0142');
-  await page.getByRole('checkbox').check();
-  await page.getByRole('button', { name: 'Confirm and answer' }).tap();
-  await page.locator('.done').waitFor();
-  return page.locator('#code').inputValue();
-}
-
-async function openReply(sheet: SheetPage, text: string): Promise<void> {
-  await sheet.button('Open a reply …').click();
-  await sheet.page.getByLabel(/^Paste the message or link/).fill(text);
-  await sheet.button('Open').click();
-}
-
 const standing = (sheet: SheetPage) => sheet.page.locator('baysheet-authorisation');
 
 test('sheet → share → phone, from the link alone and offline → two declined → reply → consent and headroom → a new finding asks again', async () => {
   const sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
-  const link = await share(sheet);
-  const { context, page } = await openOnPhone(link);
+  const link = await share(here, sheet);
+  const { context, page } = await openOnPhone(here, link);
   const text = await answer(page, ['Your answer to: Replace the thermostat', 'Your answer to: Replace the undertray']);
   await context.close();
 
@@ -109,7 +66,7 @@ test('sheet → share → phone, from the link alone and offline → two decline
 
 test('a link is refused by a page that does not know the key, and with one character changed', async () => {
   const sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
-  const link = await share(sheet);
+  const link = await share(here, sheet);
   const middle = link.length - 200;
   const changed = `${link.slice(0, middle)}${link[middle] === 'A' ? 'B' : 'A'}${link.slice(middle + 1)}`;
   const context = await here.browser.newContext();

@@ -1,6 +1,5 @@
 /** The workshop's papers, from approving lines to what comes out of the printer. */
-import { spawnSync } from 'node:child_process';
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -8,11 +7,11 @@ import type { Estimate } from '../../src/index.js';
 import { planPartsRun, workSheet } from '../../src/index.js';
 import { launchChromium } from './support/chromium.js';
 import { useEstimateSite } from './support/estimate-site.js';
+import { expectInOrder, hasPdfToText, MONEY, pages, printed } from './support/paper.js';
 import { demoReference, SheetPage } from './support/sheet-page.js';
 
 const here = useEstimateSite();
 const output = join(import.meta.dirname, '../../test-output');
-const hasPdfToText = spawnSync('pdftotext', ['-v']).error === undefined;
 
 /** The van with all that was proposed approved, but for the brake hose. */
 async function openApproved(browser: Browser = here.browser, address = here.site.demo('van')): Promise<SheetPage> {
@@ -33,44 +32,11 @@ async function set(sheet: SheetPage, estimate: Estimate): Promise<void> {
 
 const dialog = (sheet: SheetPage, name: string) => sheet.element.getByRole('dialog', { name, exact: true });
 
-/** The texts of what is printed, in the order in which they stand. */
-async function printed(sheet: SheetPage, inside = ''): Promise<string> {
-  await sheet.page.emulateMedia({ media: 'print' });
-  const text = await sheet.element.locator(`.print ${inside}`).innerText();
-  await sheet.page.emulateMedia({ media: null });
-  return text;
-}
-
-/** The pages of the document as it would come out of the printer, as text; a PDF is left for people to look at. */
-async function pages(sheet: SheetPage, name: string, format: 'A4' | 'Letter'): Promise<string[]> {
-  await mkdir(output, { recursive: true });
-  const path = join(output, `${name}-${format}.pdf`);
-  await sheet.page.pdf({ path, format, margin: { top: '12mm', bottom: '12mm', left: '14mm', right: '14mm' } });
-  if (!hasPdfToText) return [];
-  const { stdout } = spawnSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
-  return stdout.split('\f').slice(0, -1);
-}
-
-/** That the words stand in the text, one after the other. */
-function expectInOrder(text: string, words: readonly string[]): void {
-  let from = 0;
-  for (const word of words) {
-    const at = text.indexOf(word, from);
-    expect(at, `“${word}” after “${text.slice(Math.max(0, from - 60), from)}”`).toBeGreaterThanOrEqual(0);
-    from = at + word.length;
-  }
-}
-
-/** No amount with cents, no sign or name of a currency. */
-const MONEY = /\d\.\d\d\b|\$|USD/;
-
 describe('parts run', () => {
   it('lines are approved, parts get on by keyboard and mouse, and a document that is opened again has it all', async () => {
     const sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
     for (const line of ['Replace a radiator hose', 'Replace the thermostat']) {
-      await sheet.cell('Lines', line, 'Decision').click();
-      await expect.poll(async () => (await sheet.active())?.row).toBe(line);
-      await sheet.enter('approved');
+      await sheet.clickAndEnter('Lines', line, 'Decision', 'approved');
     }
     await expect.poll(async () => (await sheet.estimate()).lines.filter(({ decision }) => decision === 'approved').map(({ id }) => id)).toEqual(['l1', 'l2', 'l7']);
     await sheet.button('Parts run').focus();

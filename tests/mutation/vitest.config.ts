@@ -18,7 +18,7 @@ export default defineConfig({
   test: {
     include: [...FOLDERS[folder]!.tests],
     exclude: [...FOLDERS[folder]!.without],
-    env: { EDITS: '40' },
+    env: { EDITS: '40', BAYSHEET_SEED: '1' },
     testTimeout: 120_000,
     sequence: { sequencer: QuickFirst },
   },

@@ -5,11 +5,10 @@ import { tmpdir } from 'node:os';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { gzipSync } from 'node:zlib';
-import { build, type Rolldown } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { parseCatalogue, parseEstimate, parseRates, priceEstimate } from '../../src/index.js';
 import { filesIn, type ImportGraph, reach, readImports } from '../support/imports.js';
+import { BUDGETS, GRID_APART, kilobytes, loadedAtFirst, ONLY_PRICES, pageBundle, RATES_AT_FIRST } from '../support/sizes.js';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const work = mkdtempSync(join(tmpdir(), 'baysheet-package-'));
@@ -172,64 +171,48 @@ it('describes the element to editors', () => {
   expect(element?.events?.map(({ name }) => name)).toContain('baysheet-change');
 });
 
-/**
- * KB (1000 bytes) after minifying and gzip, everything included: what the reader of a page waits for. An advisor opens the
- * sheet once a morning on the shop's own machine, and the grid library is nearly half of it; the engine also
- * goes where there is no screen, so it may not grow by accident. A customer opens a link on a phone, on a slow network: 35 is
- * the aim there, which all of it in one file does not reach; what `customer-page.js` shows the estimate with, and everything
- * apart, is measured in `components/customer-light.test.ts`.
- */
-const BUDGETS: Record<string, number> = { './engine': 60, './estimate': 260, './customer': 56, './rates': 220, './storage': 16, './storage/cluster': 70 };
-
 it.each(Object.entries(BUDGETS))('%s stays within %d KB', async (entry, budget) => {
-  const size = await gzipped(entry);
-  console.log(`baysheet${entry.slice(1)}: ${(size / 1000).toFixed(1)} KB min+gzip, budget ${budget} KB`);
-  expect(size).toBeLessThan(budget * 1000);
+  const size = kilobytes(await pageBundle(page, `export * from ${importable(entry)};`, { codeSplitting: false }));
+  console.log(`baysheet${entry.slice(1)}: ${size.toFixed(1)} KB min+gzip, budget ${budget} KB`);
+  expect(size).toBeLessThan(budget);
 }, 60_000);
 
-/** Besides the grid library, in KB: what the owner's desk loads before anybody looks at the catalogue or the what-if. */
-const FIRST_LOOK = 95;
-
-it(`./rates shows the rate card with ${FIRST_LOOK} KB besides the grid library`, async () => {
-  const { output } = await bundled('./rates/define', { codeSplitting: { groups: [{ name: 'grid-library', test: /handsontable|grid-library/ }] } });
-  const chunks = new Map(output.filter((file) => file.type === 'chunk').map((chunk) => [chunk.fileName, chunk]));
-  const first = new Set<string>();
-  const open = [...chunks.values()].filter((chunk) => chunk.isEntry).map(({ fileName }) => fileName);
-  for (let next = open.pop(); next !== undefined; next = open.pop()) {
-    if (first.has(next)) continue;
-    first.add(next);
-    open.push(...chunks.get(next)!.imports.filter((name) => chunks.has(name)));
+it(`./rates shows the rate card with ${RATES_AT_FIRST} KB besides the grid`, async () => {
+  const chunks = await pageBundle(page, `export * from ${importable('./rates/define')};`, GRID_APART);
+  const { own, grid } = loadedAtFirst(chunks);
+  const size = kilobytes(own);
+  console.log(`baysheet/rates at first: ${size.toFixed(1)} KB min+gzip, budget ${RATES_AT_FIRST} KB; the grid ${kilobytes(grid).toFixed(1)} KB`);
+  expect(size).toBeLessThan(RATES_AT_FIRST);
+  // The grid chunk holds the grid alone.
+  const inGrid = grid.flatMap(({ modules }) => Object.keys(modules)).filter((name) => !/[\\/](handsontable|shared[\\/]grid(-library)?\.js)|rolldown/.test(name));
+  expect(inGrid).toEqual([]);
+  const first = own.map(({ code }) => code).join('');
+  // Words of the parts that come later: the two dialogs, versions, worked examples, the what-if, the import of tables.
+  for (const words of ['No version is ever overwritten', 'Put on the card', 'Difference between two', 'Worked examples', 'What the change would have done', 'the table itself, pasted']) {
+    expect(chunks.some(({ code }) => code.includes(words)), words).toBe(true);
+    expect(first, words).not.toContain(words);
   }
-  const own = [...first].filter((name) => !name.includes('grid-library'));
-  const size = own.reduce((sum, name) => sum + gzipSync(chunks.get(name)!.code, { level: 9 }).length, 0);
-  console.log(`baysheet/rates at first: ${(size / 1000).toFixed(1)} KB min+gzip besides the grid library, budget ${FIRST_LOOK} KB`);
-  expect(size).toBeLessThan(FIRST_LOOK * 1000);
-  expect(first.size).toBeLessThan(chunks.size);
 }, 60_000);
 
-async function gzipped(entry: string): Promise<number> {
-  const { output } = await bundled(entry, { codeSplitting: false });
-  const scripts = output.filter((file) => file.type === 'chunk');
-  return scripts.reduce((sum, file) => sum + gzipSync(file.code, { level: 9 }).length, 0);
-}
-
-/** What a page's own bundler makes of an entry of the package. */
-async function bundled(entry: string, output: Rolldown.OutputOptions): Promise<Rolldown.RolldownOutput> {
-  const main = join(page, 'main.js');
-  const virtual = {
-    name: 'page',
-    resolveId: (id: string) => (id === main ? id : null),
-    load: (id: string) => (id === main ? `export * from ${importable(entry)};` : null),
+it(`a program that only prices is ${ONLY_PRICES} KB: of the engine it holds what it calls`, async () => {
+  const engine = importable('./engine');
+  const only = await pageBundle(page, `export { priceEstimate } from ${engine};`, { codeSplitting: false });
+  const all = await pageBundle(page, `export * from ${engine};`, { codeSplitting: false });
+  const size = kilobytes(only);
+  console.log(`priceEstimate of baysheet/engine: ${size.toFixed(1)} KB min+gzip, budget ${ONLY_PRICES} KB`);
+  expect(size).toBeLessThan(ONLY_PRICES);
+  const libraries = (chunks: typeof only): string[] => {
+    const used = chunks.flatMap(({ modules }) => Object.entries(modules).flatMap(([name, { renderedLength }]) => (renderedLength > 0 ? [name] : [])));
+    return [...new Set(used.flatMap((name) => /[\\/]node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)[\\/](?!.*node_modules)/.exec(name)?.[1] ?? []))].filter((name) => name !== 'baysheet').sort();
   };
-  const built = await build({
-    root: page, configFile: false, logLevel: 'silent', publicDir: false, plugins: [virtual],
-    build: {
-      write: false, target: 'es2022', modulePreload: { polyfill: false },
-      rolldownOptions: { input: main, preserveEntrySignatures: 'strict', output },
-    },
-  });
-  return (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
-}
+  expect(libraries(only)).toEqual(['decimal.js', 'valibot']);
+  expect(libraries(all)).toEqual(['@noble/hashes', 'd3-dsv', 'decimal.js', 'jose', 'valibot']);
+  // Links, replays, the work sheet.
+  for (const words of ['Hay que cambiar la bomba', 'The range ends before it begins', 'Test again before parts are ordered.']) {
+    expect(all[0]!.code, words).toContain(words);
+    expect(only[0]!.code, words).not.toContain(words);
+  }
+}, 60_000);
 
 function bin(name: string, command = name): string {
   const folder = join(root, 'node_modules', name);

@@ -84,7 +84,7 @@ export class KeepingCompare extends SheetDialog {
         <table class="ruled">
           <thead>
             <tr>
-              <th scope="col"></th>
+              <th scope="col">What differs</th>
               <th scope="col">Mine, on this screen</th>
               <th scope="col">Theirs, saved ${momentText(new Date(there.savedAt), this.locale)}</th>
             </tr>

@@ -64,7 +64,7 @@ export class PriceAgainDialog extends SheetDialog {
     return html`<table class="ruled">
         <thead>
           <tr>
-            <th scope="col"></th>
+            <td></td>
             <th scope="col" class="figure">As quoted</th>
             <th scope="col" class="figure">Priced again</th>
           </tr>

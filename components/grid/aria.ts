@@ -12,6 +12,8 @@ export function dressSurface(surface: Surface, label: string): void {
   holder.setAttribute('role', 'grid');
   holder.setAttribute('aria-label', label);
   holder.setAttribute('aria-multiselectable', 'true');
+  // Tab goes from cell to cell, so the way out is told (WCAG 2.2, 2.1.2).
+  holder.setAttribute('aria-description', 'Escape, then Tab, leaves the cells.');
   surface.table.setAttribute('role', 'presentation');
   surface.head.setAttribute('role', 'rowgroup');
   surface.body.setAttribute('role', 'rowgroup');

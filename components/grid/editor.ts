@@ -72,7 +72,11 @@ export class CellEditor {
     const { field } = this;
     const box = this.options.cellBox();
     field.classList.toggle('sheet-field-away', box === null);
-    if (!box) return;
+    if (!box) {
+      // Where it lay it could make the page wider than its window.
+      field.style.left = '0px';
+      return;
+    }
     field.style.left = `${box.left}px`;
     field.style.top = `${box.top}px`;
     field.style.width = `${box.width}px`;

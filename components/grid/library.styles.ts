@@ -244,6 +244,7 @@ export const sheetStyles = css`
     text-align: end;
   }
   .sheet-field-away {
+    max-width: 100%;
     opacity: 0;
     pointer-events: none;
   }

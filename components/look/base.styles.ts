@@ -132,6 +132,16 @@ export const baseStyles = [
       text-align: end;
     }
 
+    .scroll {
+      overflow-x: auto;
+    }
+
+    @media print {
+      .scroll {
+        overflow: visible;
+      }
+    }
+
     /* Buttons and fields */
     button {
       min-width: 2rem;

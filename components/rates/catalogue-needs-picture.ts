@@ -3,6 +3,7 @@ import { property, state } from 'lit/decorators.js';
 import { baseStyles } from '../look/base.styles.js';
 import { formatHours } from '../look/format.js';
 import { printStyles } from '../look/print.styles.js';
+import { scrolling } from '../look/scrolling.js';
 import type { CatalogueIndex } from './catalogue-index.js';
 import { type NeedsNode, type NeedsPlan, type NeedsSubject, planNeeds } from './catalogue-needs.js';
 import { needsDrawing, nodeKey } from './catalogue-needs-drawing.js';
@@ -192,7 +193,7 @@ export class CatalogueNeeds extends LitElement {
         : html`<p class="quiet">Not drawn: ${[operations > 0 ? `${operations} more operations` : '', steps > 0 ? `${steps} more steps` : ''].filter((part) => part !== '').join(' and ')}.</p>`}
       <details>
         <summary>As a table</summary>
-        ${this.renderTable(plan)}
+        ${scrolling('What needs what, as a table', this.renderTable(plan))}
       </details>`;
   }
 

@@ -4,6 +4,7 @@ import { decimal, printPlain } from '../../src/number/decimal.js';
 import { type MoneyRule, printMoney, roundMoney } from '../../src/number/money.js';
 import { type CliffWay, cliffWays, compareMarkUps, pictureEnd, priceCorners } from '../../src/pricing/cliff-ways.js';
 import { formatMoney } from '../look/format.js';
+import { scrolling } from '../look/scrolling.js';
 import { along, curve, down, plot } from './plots/plot.js';
 import { type Scale, scaleFor } from './plots/scale.js';
 
@@ -120,7 +121,7 @@ export function pricesTable(rates: Rates, money: MoneyRule): TemplateResult | ty
   const ways = cliffWays(parts, money);
   const rows = compareMarkUps([parts, ...ways.map((way) => way.parts)], money);
   if (rows.length === 0) return nothing;
-  return html`<table class="ruled">
+  const table = html`<table class="ruled">
     <caption>
       What parts sell for
     </caption>
@@ -140,6 +141,7 @@ export function pricesTable(rates: Rates, money: MoneyRule): TemplateResult | ty
       )}
     </tbody>
   </table>`;
+  return scrolling('What parts sell for', table);
 }
 
 function falls(rows: readonly { readonly prices: readonly string[] }[], i: number): boolean {

@@ -7,6 +7,7 @@ import type { ChargedJobs } from '../../src/replay/charged-hours.js';
 import { type BadRow, type ClockedColumns, type ClockedTable, readClockedHours } from '../../src/replay/clocked-hours.js';
 import { LEAST_JOBS, type OperationTime, type TimeFeedback, timeFeedback } from '../../src/replay/time-feedback.js';
 import { formatHours } from '../look/format.js';
+import { scrolling } from '../look/scrolling.js';
 import { spreadPicture } from './plots/spread.js';
 import { replayProgress } from './replay-progress.js';
 import type { EstimateSource } from './replay-source.js';
@@ -167,11 +168,11 @@ export class TimePane extends LitElement {
                 write: (hours) => formatHours(hours, this.locale),
               })}
             </figure>
-            <div class="scroll">${timesTable(losing, 'The operations that lose most hours', this.locale)}</div>`}
+            ${scrolling('The operations that lose most hours', timesTable(losing, 'The operations that lose most hours', this.locale))}`}
       ${this.renderProposals(proposing)}
       <details>
         <summary><strong>All operations that were clocked</strong></summary>
-        <div class="scroll">${timesTable(operations, 'All operations that were clocked', this.locale)}</div>
+        ${scrolling('All operations that were clocked', timesTable(operations, 'All operations that were clocked', this.locale))}
       </details>
     </div>`;
   }
@@ -196,8 +197,9 @@ export class TimePane extends LitElement {
       </p>
       ${proposing.length === 0
         ? html`<p>There is nothing to propose.</p>`
-        : html`<div class="scroll">
-              <table class="ruled">
+        : html`${scrolling(
+              'Proposed book hours',
+              html`<table class="ruled">
                 <caption class="unseen">Proposed book hours</caption>
                 <thead>
                   <tr>
@@ -226,8 +228,8 @@ export class TimePane extends LitElement {
                     </tr>`,
                   )}
                 </tbody>
-              </table>
-            </div>
+              </table>`,
+            )}
             <div class="tools screen-only">
               <button type="button" class="main" ?disabled=${this.ticked.size === 0} @click=${() => this.take(proposing)}>Take over what is ticked</button>
             </div>`}`;

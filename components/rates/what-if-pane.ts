@@ -9,6 +9,7 @@ import { priceEstimate } from '../../src/pricing/price-estimate.js';
 import type { MovedEstimate } from '../../src/replay/most-moved.js';
 import type { ReplayResult } from '../../src/replay/replay.js';
 import { formatMoney } from '../look/format.js';
+import { scrolling } from '../look/scrolling.js';
 import type { KeptStore } from '../storage/port.js';
 import { histogram, histogramTable } from './plots/histogram.js';
 import { droppedFiles, fileSource } from './replay-files.js';
@@ -273,17 +274,17 @@ export class WhatIfPane extends LitElement {
         as they are.${counts.withoutCost === 0 ? nothing : ` ${count(counts.withoutCost)} parts or sublet lines have no known cost: their whole price counts as margin.`}
       </p>
       <div class="side-by-side">
-        <div class="scroll">${figuresTable(result, this.locale)}</div>
+        ${scrolling('Before and after', figuresTable(result, this.locale))}
         <div class="stack">
           <figure>
             <figcaption>How the totals change</figcaption>
             ${histogram(changes, words)}
             ${changes.classes.length === 0
               ? html`<p>No total changes.</p>`
-              : html`<details><summary>The same as a table</summary>${histogramTable(changes, words)}</details>`}
+              : html`<details><summary>The same as a table</summary>${scrolling('How the totals change, as a table', histogramTable(changes, words))}</details>`}
           </figure>
           <h3>The estimates that move most</h3>
-          <div class="scroll">${movedTable(moved, currency, this.locale, (each) => void this.look(each))}</div>
+          ${scrolling('The estimates that move most', movedTable(moved, currency, this.locale, (each) => void this.look(each)))}
         </div>
       </div>
       ${leftOutList(result.leftOut, this.locale)}

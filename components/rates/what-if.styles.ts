@@ -130,10 +130,6 @@ export const whatIfStyles = [
       border-inline-start-color: var(--_fault);
     }
 
-    .scroll {
-      overflow-x: auto;
-    }
-
     .side-by-side {
       display: grid;
       grid-template-columns: minmax(0, 1fr);
@@ -230,10 +226,6 @@ export const whatIfStyles = [
     }
 
     @media print {
-      .scroll {
-        overflow: visible;
-      }
-
       details:not([open]) {
         display: none;
       }

@@ -77,6 +77,8 @@ test('a van that loses coolant: found, plugged, proved complete, priced, agreed,
   await sheet.ready();
   expect(await sheet.estimate()).toEqual(agreed);
   expect(await sheet.total()).toBe(total);
+  // All that was typed has been entered.
+  expect(await page.getByRole('note', { name: 'Not entered yet' }).count()).toBe(0);
 
   // One parts run. What comes from one counter is ordered at once.
   await sheet.button('Parts run').click();

@@ -50,8 +50,8 @@ function ways(sent: Sent, view: CustomerView, reader: Reader, canShare: boolean,
     <p class="buttons">
       ${sent.state === 'failed' ? html`<button type="button" class="main" @click=${actions.retry}>${m.again}</button>` : nothing}
       ${canShare ? html`<button type="button" class="main" @click=${actions.share}>${m.share}</button>` : nothing}
-      <a class="button" href="sms:${dialled(shop.phone)}?&body=${body}" @click=${actions.sent}>${m.sms}</a>
-      <a class="button" href="mailto:${mailAddress(shop.email)}?subject=${subject}&body=${body}" @click=${actions.sent}>${m.mail}</a>
+      <a class="button" href="sms:${dialled(shop.phone)}?&amp;body=${body}" @click=${actions.sent}>${m.sms}</a>
+      <a class="button" href="mailto:${mailAddress(shop.email)}?subject=${subject}&amp;body=${body}" @click=${actions.sent}>${m.mail}</a>
       <button type="button" @click=${actions.copy}>${m.copy}</button>
       <button type="button" aria-expanded=${sent.qr !== null} @click=${actions.showQr}>${m.qr}</button>
     </p>

@@ -83,7 +83,7 @@ function readAsUrl(blob: Blob): Promise<string> {
   return new Promise((done, fail) => {
     const reader = new FileReader();
     reader.onload = () => done(reader.result as string);
-    reader.onerror = () => fail(reader.error);
+    reader.onerror = () => fail(new Error('The picture cannot be read.', { cause: reader.error }));
     reader.readAsDataURL(blob);
   });
 }

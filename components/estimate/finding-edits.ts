@@ -1,10 +1,11 @@
-import { type Evidence, type Finding, type Urgency } from '../../src/documents/estimate.js';
+import type { Evidence, Finding, Urgency } from '../../src/documents/estimate.js';
 import { chooseRemedy } from '../../src/findings/choose-remedy.js';
 import { freeId } from '../../src/findings/new-line.js';
 import { answeredFindings, propose, remedyFor } from '../../src/findings/propose-lines.js';
 import { rowOf } from '../../src/store/commands.js';
 import type { SheetEdit } from '../grid/sheet.js';
-import { Gesture, type Outcome, type Reference } from './context.js';
+import type { Gesture} from './context.js';
+import { type Outcome, type Reference } from './context.js';
 import { foundChoices } from './finding-choices.js';
 import { type FindingColumn, SPARE_FINDING } from './finding-columns.js';
 import { waysFor } from './remedies.js';

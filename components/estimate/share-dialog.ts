@@ -180,7 +180,7 @@ export class ShareDialog extends SheetDialog {
       ${sealed.advice.map((advice) => html`<p>${advice.message}</p>`)}
       <div class="buttons">
         <button @click=${() => this.onCopy('The link', this.link)}>Copy the link</button>
-        <a class="button" href="mailto:${this.documents!.estimate.customer.email}?subject=${encodeURIComponent(`Estimate ${number}`)}&body=${words}">Mail</a>
+        <a class="button" href="mailto:${this.documents!.estimate.customer.email}?subject=${encodeURIComponent(`Estimate ${number}`)}&amp;body=${words}">Mail</a>
         <a class="button" href="sms:${this.documents!.estimate.customer.phone.replace(/[^\d+]/g, '')}?body=${words}">Text message</a>
       </div>
       ${qrCode(this.link)}

@@ -19,7 +19,7 @@ export class CatalogueIndex {
     before: CatalogueIndex | null = null,
   ) {
     // Own hours are looked up by what they are made of, and so hang on the steps alone.
-    this.hours = before !== null && before.draft.steps === draft.steps ? before.hours : new Map();
+    this.hours = before !== null && before.draft.steps === draft.steps ? before.hours : new Map<string, string>();
   }
 
   /** Titles by id of all that a link to `target` can name; none known where it is in a rate card that is not there. */

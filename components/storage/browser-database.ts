@@ -55,9 +55,9 @@ function openingFault(error: unknown): StorageFault {
       return newer();
     case 'QuotaExceededError':
       return full('Nothing could be opened');
+    // The last is what Firefox says in a private window.
     case 'SecurityError':
     case 'NotAllowedError':
-    // What Firefox says in a private window.
     case 'InvalidStateError':
       return denied(error);
     default:

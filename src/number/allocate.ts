@@ -1,4 +1,4 @@
-import { Decimal, ONE, ZERO } from './decimal.js';
+import { type Decimal, ONE, ZERO } from './decimal.js';
 
 /**
  * Splits `amount` over `weights` in proportion, by the method of the largest remainder: every share is rounded

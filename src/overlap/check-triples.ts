@@ -83,7 +83,7 @@ class SharedHours {
   private bySteps(a: string, b: string): Decimal {
     const [here, there] = [this.kinOf.get(a)!, this.kinOf.get(b)!];
     let known = this.byKin.get(here);
-    if (known === undefined) this.byKin.set(here, (known = new Map()));
+    if (known === undefined) this.byKin.set(here, (known = new Map<Kin, Decimal>()));
     let shared = known.get(there);
     if (shared === undefined) {
       shared = sum([...here.steps].filter(([step]) => there.steps.has(step)).map(([, hours]) => hours));

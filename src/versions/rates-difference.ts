@@ -116,5 +116,6 @@ function taxes(own: readonly string[] | null): string {
 
 function print(value: unknown): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return value === null ? '' : String(value);
+  if (value === null) return '';
+  return typeof value === 'string' ? value : JSON.stringify(value);
 }

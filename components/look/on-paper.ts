@@ -42,6 +42,7 @@ export class OnPaper implements ReactiveController {
 
   private readonly onPrint = (event: Event): void => {
     this.printing = event.type === 'beforeprint' || (event.type === 'change' && (event as MediaQueryListEvent).matches);
+    this.host.requestUpdate();
     this.paint();
   };
 }

@@ -1,5 +1,5 @@
 /**
- * Mutation testing: `npm run mutate` for all folders, `npm run mutate -- number src/overlap/carry.ts` for some of them.
+ * Mutation testing: `npm run mutate` for all folders, `npm run mutate -- number overlap:src/overlap/carry.ts` for some of them.
  * Prints the scores; reports with every survivor are in `test-output/mutation/`, what is known of them in `survivors.md`.
  */
 import { spawnSync } from 'node:child_process';
@@ -15,18 +15,19 @@ console.table(results);
 if (!results.every(({ score }) => score >= AIM)) process.exitCode = 1;
 
 function mutate(target: string): Scores {
-  const folder = /^(?:src\/)?([a-z]+)/.exec(target)?.[1] ?? '';
-  if (FOLDERS[folder] === undefined) throw new Error(`No such folder: ${target}. There are: ${Object.keys(FOLDERS).join(', ')}.`);
+  const [name, file] = target.split(':') as [string, string?];
+  const folder = FOLDERS[name];
+  if (folder === undefined) throw new Error(`No such folder: ${name}. There are: ${Object.keys(FOLDERS).join(', ')}.`);
   mkdirSync(REPORTS, { recursive: true });
   const report = `${REPORTS}/${target.replace(/[^a-z0-9-]+/gi, '-')}.json`;
   rmSync(report, { force: true });
 
-  const config = `${REPORTS}/config.json`;
+  const config = report.replace(/json$/, 'config.json');
   const common = JSON.parse(readFileSync('tests/mutation/stryker.config.json', 'utf8')) as object;
-  const mutated = target.endsWith('.ts') ? target : `src/${folder}/**/*.ts`;
+  const mutated = file === undefined ? folder.mutate : [file];
   const htmlReporter = { fileName: report.replace(/json$/, 'html') };
-  writeFileSync(config, JSON.stringify({ ...common, mutate: [mutated], jsonReporter: { fileName: report }, htmlReporter }));
-  spawnSync('npx', ['stryker', 'run', config], { stdio: 'inherit', env: { ...process.env, MUTATE_FOLDER: folder } });
+  writeFileSync(config, JSON.stringify({ ...common, mutate: mutated, jsonReporter: { fileName: report }, htmlReporter }));
+  spawnSync('npx', ['stryker', 'run', config], { stdio: 'inherit', env: { ...process.env, MUTATE_FOLDER: name } });
   return existsSync(report) ? scores(report) : { mutants: 0, killed: 0, timeout: 0, survived: 0, uncovered: 0, score: 0 };
 }
 

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { customerCopy } from '../../../src/share/customer-copy.js';
 import { packCopy, unpackCopy } from '../../../src/share/pack.js';
 import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine, readDocuments } from '../../support/builders.js';
+import type { LineDoc } from '../../support/oracle-documents.js';
 
 const PHOTO = 'data:image/png;base64,AA';
 
@@ -12,7 +13,7 @@ function documents() {
       id: 'secret', title: 'Secret', note: 'Secret',
       cautions: [{ id: 'hot', text: 'Hot.' }],
       components: [{ id: 'heater-hose', title: 'Heater hose', positions: ['feed'] }, { id: 'unused', title: 'Unused', positions: [] }],
-      remedies: [{ component: 'heater-hose', fault: 'seeps', operations: ['hose'] }],
+      remedies: [{ component: 'heater-hose', fault: 'seeps', operations: ['hose'], instead: [] }],
       parts: [aPart('coolant', '5.00'), aPart('seal', '2.00', { list: '9.99', core: '1.00', condition: 'used' }), aPart('unused', '1')],
       steps: [
         aStep('tray', '0.2', { cautions: ['hot'] }), aStep('drain', '0.6', { needs: ['tray'], parts: [{ part: 'coolant', qty: '6' }] }),
@@ -39,19 +40,19 @@ function documents() {
     estimate: anEstimate(
       [
         operationLine('l1', 'hose', {
-          positions: ['feed'], findings: ['leak', 'gone'], note: 'Secret', labourClass: 'electrical', taxes: ['city'], extraHours: { hours: '0.3', reason: 'seized' },
+          positions: ['feed'], findings: ['leak', 'gone'], labourClass: 'electrical', taxes: ['city'], extraHours: { hours: '0.3', reason: 'seized' },
           parts: [{ part: 'seal', cost: '4.00' }, { part: 'coolant', unitPrice: '8.00', cost: '3.00' }, { part: 'unheard' }, { part: 'unknown-too' }],
         }),
         operationLine('typed', 'pump', { bookHours: '3.3', decision: 'approved' }),
         operationLine('l3', 'pads', { positions: ['left'] }),
-        labourLine('l4', '0.5', { note: 'Secret' }),
+        labourLine('l4', '0.5'),
         partLine('l5', '2', null, { cost: '4.00', number: 'N-1', core: '3.00', condition: 'rebuilt' }),
         partLine('l6', '1', '12.00', { cost: '4.00' }),
         { id: 'l7', kind: 'sublet', title: 'Alignment', cost: '80.00', price: null },
         { id: 'l8', kind: 'sublet', title: 'Test', cost: '80.00', price: '90.00' },
         feeLine('l9', '12.00'),
         { id: 'l10', kind: 'note', text: 'Ask again in May.' },
-      ],
+      ].map((line): LineDoc => ({ ...line, note: 'Secret' }) as never),
       {
         id: 'e1', number: '1042', revision: 3,
         vehicle: { label: 'made-up van', vin: 'V', plate: 'P', odometer: '123', unit: 'km' },

@@ -27,8 +27,9 @@ export class KeepingDesk extends LitElement {
   static override styles = [
     baseStyles,
     css`
-      :host {
-        display: contents;
+      /* With nothing to say it takes no place; its dialogs stand above the page anyway. */
+      :host([quiet]) {
+        position: absolute;
       }
 
       .notes {
@@ -89,9 +90,9 @@ export class KeepingDesk extends LitElement {
     const { keeping } = this;
     if (keeping === null || keeping.store === null) return nothing;
     const saving = keeping.state;
-    return html`<div class="notes" part="keeping" data-not-kept>
-        ${this.renderState(keeping)} ${this.renderUnreadable(keeping)} ${keeping.isReading ? nothing : keeping.recovered.map((typed) => this.renderRecovered(typed, keeping))}
-      </div>
+    const notes = [this.renderState(keeping), this.renderUnreadable(keeping), ...(keeping.isReading ? [] : keeping.recovered.map((typed) => this.renderRecovered(typed, keeping)))];
+    this.toggleAttribute('quiet', notes.every((note) => note === nothing));
+    return html`<div class="notes" part="keeping" data-not-kept>${notes}</div>
       <baysheet-compare
         data-not-kept
         .here=${this.estimate}

@@ -1,12 +1,17 @@
 import type { Estimate } from '../../src/documents/estimate.js';
 
 /** An id that no estimate has, here or on another machine. */
-export function freshId(now = new Date()): string {
+function freshId(now = new Date()): string {
   const drawn = Array.from(crypto.getRandomValues(new Uint8Array(4)), (byte) => byte.toString(16).padStart(2, '0')).join('');
   return `e-${now.getTime().toString(36)}-${drawn}`;
 }
 
-export function copyNumber({ number }: Estimate): string {
+/** The estimate under another id, with all that was agreed. */
+export function copyOf(estimate: Estimate): Estimate {
+  return { ...estimate, id: freshId(), number: copyNumber(estimate) };
+}
+
+function copyNumber({ number }: Estimate): string {
   return number === '' ? '' : `${number} (copy)`;
 }
 

@@ -35,7 +35,7 @@ export class KeepingList extends SheetDialog {
     dialogStyles,
     css`
       dialog {
-        width: min(64rem, calc(100vw - 2rem));
+        width: min(72rem, calc(100vw - 2rem));
       }
 
       .head,
@@ -74,6 +74,10 @@ export class KeepingList extends SheetDialog {
         position: sticky;
         inset-block-start: 0;
         background: var(--_paper);
+        white-space: nowrap;
+      }
+
+      .whole {
         white-space: nowrap;
       }
 
@@ -332,14 +336,14 @@ export class KeepingList extends SheetDialog {
     const isCurrent = entry.id === this.current;
     const title = about.number || 'Without a number';
     return html`<tr class=${isCurrent ? 'current' : ''}>
-      <th scope="row"><button class="open" aria-label="Open ${nameOf(row)}" @click=${() => this.openOne(entry.id)}>${title}</button>${isCurrent ? html` <span class="quiet">on the screen</span>` : nothing}</th>
+      <th scope="row"><button class="open" aria-label="Open ${nameOf(row)}" @click=${() => this.openOne(entry.id)}>${title}</button>${isCurrent ? html`<br /><span class="quiet whole">on the screen</span>` : nothing}</th>
       <td>${about.name}</td>
-      <td>${about.plate}</td>
+      <td class="whole">${about.plate}</td>
       <td class="aside">${about.vehicle}</td>
-      <td class="aside">${formatDay(about.createdAt, this.locale)}</td>
+      <td class="aside whole">${formatDay(about.createdAt, this.locale)}</td>
       <td class="figure">${about.total === '' ? '' : formatMoney(about.total, about.currency, this.locale)}</td>
       <td class="aside">${about.standing}</td>
-      <td class="aside">${momentText(new Date(entry.savedAt), this.locale)}</td>
+      <td class="aside whole">${momentText(new Date(entry.savedAt), this.locale)}</td>
       <td class="row-buttons">
         ${this.asking === entry.id
           ? html`<span>Remove it?</span>

@@ -1,19 +1,19 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Estimate } from '../../src/documents/estimate.js';
-import type { Problem } from '../../src/documents/problem.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import type { Command, SheetState } from '../../src/store/commands.js';
-import type { BrowserStore } from '../storage/browser-store.js';
-import { type Kept, type KeptStore, StorageFault } from '../storage/port.js';
+import type { Kept, KeptStore } from '../storage/port.js';
 import { aboutOf, printAbout } from './keeping-about.js';
 import { wordsOf } from './keeping-fault.js';
 import { KeptDocument } from './keeping-document.js';
 import { lastOpen, openInHash, rememberOpen, writeHash } from './keeping-last.js';
-import { copyNumber, freshId } from './keeping-duplicate.js';
+import { copyOf } from './keeping-duplicate.js';
 import type { Saving } from './keeping-queue.js';
+import { isBrowserStore, isCorrupt, lookInto, readSame, sheetOf, type Unreadable } from './keeping-read.js';
 import { type KeptSheet, keptText, readKept, type Typed } from './keeping-text.js';
 import { savingWords } from './keeping-words.js';
-import { cellOf, fieldOf, isOpen, type OpenField, typedBy } from './keeping-typed.js';
+import { cellOf, fieldOf } from './keeping-typed.js';
+import { Typing } from './keeping-typing.js';
 
 /** The sheet, as far as its keeping has to do with it. */
 export interface KeptSheetHost extends ReactiveControllerHost, HTMLElement {
@@ -37,15 +37,6 @@ export interface KeepingDesk {
   announce(text: string): void;
 }
 
-/** Something that is kept and cannot be shown. */
-export interface Unreadable {
-  readonly id: string;
-  /** Why, in words. */
-  readonly why: string;
-  /** What lies there, to be saved as a file; null where nothing can be had. */
-  readonly raw: string | null;
-}
-
 /** What is known of the saving, for the words on the screen. */
 export type KeepingState =
   | { readonly is: 'off' | 'opening' }
@@ -66,7 +57,7 @@ export class Keeping implements ReactiveController {
   /** When the estimate on the screen was saved last; null where it never was. */
   savedAt: Date | null = null;
   private document: KeptDocument | null = null;
-  private openField: OpenField | null = null;
+  private readonly typing: Typing;
   private unwatch: (() => void) | null = null;
   /** Raised with each opening: what comes back for an earlier one is of no use any more. */
   private turn = 0;
@@ -86,15 +77,12 @@ export class Keeping implements ReactiveController {
     private readonly host: KeptSheetHost,
     private readonly desk: KeepingDesk,
   ) {
+    this.typing = new Typing(host, { typed: () => this.save(), refuses: () => this.refuses() });
     host.addController(this);
   }
 
   hostConnected(): void {
-    const { host } = this;
-    host.addEventListener('input', this.onInput);
-    host.addEventListener('focusin', this.onFocus);
-    host.addEventListener('beforeinput', this.onReadOnly, true);
-    host.addEventListener('click', this.onReadOnly, true);
+    this.typing.listen();
     window.addEventListener('pagehide', this.flush);
     window.addEventListener('online', this.flush);
     window.addEventListener('hashchange', this.onHash);
@@ -104,11 +92,7 @@ export class Keeping implements ReactiveController {
   }
 
   hostDisconnected(): void {
-    const { host } = this;
-    host.removeEventListener('input', this.onInput);
-    host.removeEventListener('focusin', this.onFocus);
-    host.removeEventListener('beforeinput', this.onReadOnly, true);
-    host.removeEventListener('click', this.onReadOnly, true);
+    this.typing.unlisten();
     window.removeEventListener('pagehide', this.flush);
     window.removeEventListener('online', this.flush);
     window.removeEventListener('hashchange', this.onHash);
@@ -124,7 +108,7 @@ export class Keeping implements ReactiveController {
     if (store === this.store) return;
     this.end();
     this.store = store;
-    if (store !== null) this.start(store);
+    if (store !== null && this.host.isConnected) this.start(store);
   }
 
   /** Reads the estimate that the page names, unless one that is kept is opened. */
@@ -150,6 +134,7 @@ export class Keeping implements ReactiveController {
   changed(): void {
     const state = this.desk.state();
     if (this.store === null || state === null) return;
+    this.typing.look();
     if (state.estimate.id === this.document?.id) this.save();
     else void this.adopt(state.estimate, 'mine');
   }
@@ -366,14 +351,14 @@ export class Keeping implements ReactiveController {
   }
 
   private showKept(kept: Kept, store: KeptStore): boolean {
-    const read = readKept(kept.text);
-    if (!read.ok) {
-      this.unreadable = { id: kept.id, why: problemWords(read.problems), raw: kept.text };
+    const sheet = sheetOf(kept);
+    if ('why' in sheet) {
+      this.unreadable = sheet;
       return false;
     }
     void this.document?.close();
-    this.desk.show(read.value);
-    this.recovered = read.value.typed;
+    this.desk.show(sheet);
+    this.recovered = sheet.typed;
     this.opened(store, kept.id, kept);
     return true;
   }
@@ -381,12 +366,12 @@ export class Keeping implements ReactiveController {
   private opened(store: KeptStore, id: string, kept: Kept | null): void {
     this.savedAt = kept === null ? null : new Date(kept.savedAt);
     this.lastText = kept?.text ?? '';
-    this.openField = null;
+    this.typing.forget();
     this.saveWhenOpen = false;
     this.document = new KeptDocument(store, id, kept?.revision ?? null, {
       changed: () => this.onDocument(),
       show: (newer) => this.follow(newer),
-      leaving: () => this.stopTyping(),
+      leaving: () => this.typing.stop(),
       failed: (fault) => this.desk.announce(`What is kept could not be read again. ${wordsOf(fault)}`),
     });
     rememberOpen(id);
@@ -396,15 +381,15 @@ export class Keeping implements ReactiveController {
 
   /** Shows what somebody else has saved, or what lay there before this tab took over. */
   private follow(kept: Kept): void {
-    const read = readKept(kept.text);
-    if (!read.ok) {
-      this.unreadable = { id: kept.id, why: problemWords(read.problems), raw: kept.text };
+    const sheet = sheetOf(kept);
+    if ('why' in sheet) {
+      this.unreadable = sheet;
       return;
     }
     this.savedAt = new Date(kept.savedAt);
     this.lastText = kept.text;
-    this.recovered = read.value.typed;
-    this.desk.show(read.value);
+    this.recovered = sheet.typed;
+    this.desk.show(sheet);
   }
 
   private onDocument(): void {
@@ -426,7 +411,7 @@ export class Keeping implements ReactiveController {
     const state = this.desk.state();
     const { document } = this;
     if (state === null || document === null || state.estimate.id !== document.id || !document.canWrite) return;
-    const typed = this.openField === null ? this.recovered : [...this.recovered, this.openField.typed];
+    const typed = this.typing.open === null ? this.recovered : [...this.recovered, this.typing.open];
     const text = keptText(state, typed);
     if (text === this.lastText) return;
     this.lastText = text;
@@ -443,74 +428,4 @@ export class Keeping implements ReactiveController {
     const id = this.host.idInHash ? openInHash() : null;
     if (id !== null && id !== this.document?.id && this.store !== null) void this.open(id);
   };
-
-  // Typing
-
-  private readonly onInput = (event: Event): void => {
-    const open = typedBy(event, this.host);
-    if (open === null) return;
-    this.openField = open;
-    this.save();
-  };
-
-  /** The field was left: what became of it is saved together with that it is closed. */
-  private readonly onFocus = (): void => {
-    if (this.openField === null) return;
-    queueMicrotask(() => {
-      if (this.openField === null || isOpen(this.openField)) return;
-      this.openField = null;
-      this.save();
-    });
-  };
-
-  /** Enters what is being typed, as leaving the field does. */
-  private stopTyping(): void {
-    let active: Element | null = document.activeElement;
-    if (active !== this.host) return;
-    while (active?.shadowRoot?.activeElement) active = active.shadowRoot.activeElement;
-    if (active instanceof HTMLInputElement || active instanceof HTMLTextAreaElement) active.blur();
-  }
-
-  /** While the sheet may only be read, nothing is typed or ticked in it. */
-  private readonly onReadOnly = (event: Event): void => {
-    if (!this.isReading) return;
-    const [target] = event.composedPath();
-    if (target instanceof Element && event.composedPath().some((each) => each instanceof Element && each.hasAttribute('data-not-kept'))) return;
-    const isChoice = target instanceof HTMLSelectElement || (target instanceof HTMLInputElement && ['checkbox', 'radio'].includes(target.type));
-    if (event.type === 'click' && !isChoice) return;
-    event.preventDefault();
-    this.refuses();
-  };
-}
-
-function isBrowserStore(store: KeptStore | null): store is BrowserStore {
-  return store !== null && 'raw' in store;
-}
-
-function isCorrupt(fault: unknown): boolean {
-  return fault instanceof StorageFault && fault.code === 'corrupt';
-}
-
-/** What can be had of something that a store cannot read. */
-async function lookInto(store: KeptStore, id: string, fault: unknown): Promise<Unreadable> {
-  return { id, why: wordsOf(fault), raw: isBrowserStore(store) ? await store.raw('estimate', id).catch(() => null) : null };
-}
-
-/** The estimate under another id, with all that was agreed. */
-function copyOf(estimate: Estimate): Estimate {
-  return { ...estimate, id: freshId(), number: copyNumber(estimate) };
-}
-
-/** The kept sheet, where its estimate is this one. */
-function readSame(text: string, estimate: Estimate): KeptSheet | null {
-  const read = readKept(text);
-  return read.ok && JSON.stringify(read.value.estimate) === JSON.stringify(estimate) ? read.value : null;
-}
-
-function problemWords(problems: readonly Problem[]): string {
-  return problems
-    .filter(({ severity }) => severity === 'error')
-    .slice(0, 3)
-    .map(({ path, message, hint }) => [path === '' ? '' : `${path}:`, message, hint ?? ''].filter(Boolean).join(' '))
-    .join(' ');
 }

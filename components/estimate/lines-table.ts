@@ -37,6 +37,10 @@ export class LinesTable extends SheetDialog {
   static override styles = [
     dialogStyles,
     css`
+      :host {
+        position: absolute;
+      }
+
       dialog {
         width: min(54rem, calc(100vw - 2rem));
       }

@@ -1,0 +1,147 @@
+/**
+ * The browser is killed (SIGKILL to all its processes) while somebody types into the sheet: after the next start at most
+ * the keystroke in progress is missing. `BAYSHEET_KILLS=100` does it a hundred times.
+ */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { chromiumPath } from './support/chromium.js';
+import { type EstimateSite, serveEstimateSite } from './support/estimate-site.js';
+import { kept, saved } from './support/kept.js';
+
+const KILLS = Number(process.env['BAYSHEET_KILLS'] ?? 3);
+const ID = 'demo-empty';
+
+let site: EstimateSite;
+let profile: string;
+let running: ChildProcess | null = null;
+let browser: Browser | null = null;
+
+beforeAll(async () => {
+  site = await serveEstimateSite();
+  profile = await mkdtemp(join(tmpdir(), 'profile-'));
+});
+afterAll(async () => {
+  await kill();
+  await site?.close();
+  await rm(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+});
+
+/** Starts a Chromium of its own process group on the profile, with the sheet open and everything in it saved. */
+async function start(): Promise<Page> {
+  await rm(join(profile, 'DevToolsActivePort'), { force: true });
+  running = spawn(
+    chromiumPath(),
+    [
+      '--headless=new', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+      '--disable-component-update', '--disable-sync', '--remote-debugging-port=0', '--window-size=1400,1000', `--user-data-dir=${profile}`,
+    ],
+    { detached: true, stdio: 'ignore' },
+  );
+  const port = (): Promise<string> => readFile(join(profile, 'DevToolsActivePort'), 'utf8').then((text) => text.split('\n')[0]!, () => '');
+  await expect.poll(port, { timeout: 30_000 }).not.toBe('');
+  browser = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
+  const page = await browser.contexts()[0]!.newPage();
+  await page.goto(site.demo('empty'));
+  await page.getByRole('grid', { name: 'Lines' }).waitFor();
+  await saved(page);
+  return page;
+}
+
+/** Kills the browser with all its processes, none of which is asked. */
+async function kill(): Promise<void> {
+  const child = running;
+  running = null;
+  if (child?.pid === undefined || child.exitCode !== null) return;
+  const ended = new Promise((resolve) => child.once('exit', resolve));
+  process.kill(-child.pid, 'SIGKILL');
+  await ended;
+  await browser?.close().catch(() => undefined);
+}
+
+interface Found {
+  readonly lines: readonly string[];
+  readonly concern: string;
+  /** Texts in open fields. */
+  readonly open: readonly string[];
+}
+
+async function read(page: Page): Promise<Found> {
+  const estimate = (await kept(page, ID)) as unknown as {
+    lines: { title?: string; text?: string }[];
+    concern: string;
+    extra: { 'baysheet-unfinished'?: { typed: { text: string }[] } };
+  };
+  return {
+    lines: estimate.lines.map(({ title, text }) => title ?? text ?? ''),
+    concern: estimate.concern,
+    open: estimate.extra['baysheet-unfinished']?.typed.map(({ text }) => text) ?? [],
+  };
+}
+
+/** Letters that begin no word of the catalogue, so that no choice is taken for them. */
+const letter = (n: number): string => 'zqxj'[n % 4]!;
+
+test(`killed ${KILLS} times while somebody types: at most the keystroke in progress is missing`, async () => {
+  let page = await start();
+  const missing: number[] = [];
+  let keys = 0;
+  for (let round = 0; round < KILLS; round += 1) {
+    const before = await read(page);
+    const inForm = round % 3 === 2;
+    if (inForm) {
+      const form = page.locator('baysheet-job');
+      if (!(await form.evaluate((element) => (element as HTMLElement & { open: boolean }).open))) await form.locator('summary').click();
+      const concern = page.getByLabel('What the customer said');
+      await concern.click();
+      await page.keyboard.press('Control+End');
+    } else {
+      const spare = page.getByRole('grid', { name: 'Lines' }).locator('tbody tr').last().locator('[aria-colindex="1"]');
+      await spare.scrollIntoViewIfNeeded();
+      await spare.click();
+    }
+
+    // As fast as people type who do it all day, until the browser is gone.
+    let typed = '';
+    let done = 0;
+    let isKilled = false;
+    const killed = new Promise<void>((resolve) => {
+      setTimeout(() => {
+        isKilled = true;
+        void kill().then(resolve);
+      }, 400 + Math.random() * 3_500);
+    });
+    while (!isKilled) {
+      const key = !inForm && typed.length > 0 && typed.length % 6 === 5 ? 'Enter' : letter(typed.length + round);
+      typed += key === 'Enter' ? '\n' : key;
+      const ok = await page.keyboard.press(key).then(() => true, () => false);
+      if (!ok || isKilled) break;
+      done += 1;
+      await new Promise((resolve) => setTimeout(resolve, 60 + Math.random() * 90));
+    }
+    await killed;
+    keys += done;
+
+    page = await start();
+    const after = await read(page);
+    const lines = after.lines.slice(before.lines.length);
+    const stream = inForm ? (after.open[0] ?? after.concern).slice(before.concern.length) : lines.map((line) => `${line}\n`).join('') + (after.open[0] ?? '');
+    expect(typed.startsWith(stream), `round ${round}: typed ${JSON.stringify(typed)}, found ${JSON.stringify(stream)}`).toBe(true);
+    expect(after.lines.slice(0, before.lines.length), `round ${round}`).toEqual(before.lines);
+    missing.push(Math.max(0, done - stream.length));
+    expect(done - stream.length, `round ${round}: typed ${JSON.stringify(typed)}, ${done} keys done, found ${JSON.stringify(stream)}`).toBeLessThanOrEqual(1);
+
+    // What was open is offered; here it is entered, there left out.
+    for (const text of after.open) {
+      const note = page.getByRole('note', { name: 'Not entered yet' }).filter({ hasText: text });
+      await note.first().getByRole('button', { name: round % 2 === 0 ? 'Enter it there' : 'Leave it out' }).click();
+    }
+    await expect.poll(async () => (await read(page)).open).toEqual([]);
+  }
+  const none = missing.filter((count) => count === 0).length;
+  console.log(`killed ${KILLS} times in ${keys} keystrokes: nothing missing ${none} times, the keystroke in progress ${missing.length - none} times, more never`);
+  expect(keys).toBeGreaterThan(KILLS * 2);
+}, KILLS * 60_000);

@@ -43,6 +43,7 @@ export default defineConfig(({ mode }) => {
   if (mode === 'one-file-customer') return oneFileBuild('customer');
   if (mode === 'one-file-rates') return oneFileBuild('rates');
   if (mode === 'customer-page') return customerPageBuild;
+  if (mode === 'bench') return benchPage;
   return demo;
 });
 
@@ -143,6 +144,14 @@ const customerPageBuild: UserConfig = {
       },
     },
   },
+};
+
+/** The sheet on a page of its own, for `npm run bench`. */
+const benchPage: UserConfig = {
+  ...shared,
+  root: from('tests/bench/page'),
+  plugins: [compactLiterals()],
+  build: { outDir: from('node_modules/.bench/page'), emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: BUDGET_IS_TESTED, modulePreload: { polyfill: false } },
 };
 
 const demo: UserConfig = {

@@ -1,15 +1,27 @@
 /**
- * Builds the bench as the package is built, then runs it: a loader that compiles while it runs (tsx) keeps the names of
- * functions at a price that would be measured too.
+ * Builds the bench as the package is built, with the package itself and a page for the browser beside it, then runs it: a
+ * loader that compiles while it runs (tsx) keeps the names of functions at a price that would be measured too.
  */
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'vite';
 
-const outDir = fileURLToPath(new URL('../../node_modules/.bench/', import.meta.url));
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const outDir = join(root, 'node_modules/.bench');
+process.env.NODE_ENV = 'production';
 
+rmSync(outDir, { recursive: true, force: true });
+mkdirSync(join(outDir, 'package'), { recursive: true });
+writeFileSync(join(outDir, 'package/package.json'), JSON.stringify({ type: 'module', sideEffects: ['./*.define.js'] }));
+
+for (const mode of ['package', 'one-file-customer', 'customer-page']) {
+  await build({ configFile: join(root, 'vite.config.ts'), mode, logLevel: 'warn', build: { outDir: join(outDir, 'package'), emptyOutDir: false } });
+}
+await build({ configFile: join(root, 'vite.config.ts'), mode: 'bench', logLevel: 'warn' });
 await build({
   configFile: false,
   logLevel: 'warn',
-  build: { ssr: fileURLToPath(new URL('run.ts', import.meta.url)), outDir, target: 'node20', rolldownOptions: { output: { entryFileNames: 'run.mjs' } } },
+  build: { ssr: join(root, 'tests/bench/run.ts'), outDir, emptyOutDir: false, target: 'node20', rolldownOptions: { output: { entryFileNames: 'run.mjs' } } },
 });
-await import(pathToFileURL(`${outDir}run.mjs`).href);
+await import(pathToFileURL(join(outDir, 'run.mjs')).href);

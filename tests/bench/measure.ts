@@ -39,6 +39,6 @@ function timeOf(work: () => unknown, times: number): number {
   return performance.now() - start;
 }
 
-function median(values: readonly number[]): number {
+export function median(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 }

@@ -1,4 +1,5 @@
-/** `npm run bench`: what pricing costs, as ratios of one run. Nothing is asserted and nothing is written. */
+/** `npm run bench`: what pricing, the sheet, links and replays cost, as ratios of one run. Nothing is asserted and nothing is written. */
+import { fileURLToPath } from 'node:url';
 import type { Estimate } from '../../src/index.js';
 import { priceEstimate } from '../../src/index.js';
 import type { Line, OperationLine } from '../../src/documents/lines.js';
@@ -10,9 +11,13 @@ import { decimalSheet, decimalTotal } from './decimals.js';
 import { benchDocuments, editedLine } from './documents.js';
 import { type Flat, flatten } from './flat.js';
 import { floatPrice, floatSheet } from './float.js';
+import { benchLinks } from './links.js';
 import { type Contender, measure } from './measure.js';
 import { benchReplay } from './replay.js';
+import { benchSheet } from './sheet.js';
+import { benchSizes } from './sizes.js';
 import { workbook } from './spreadsheet.js';
+import { print, times2 } from './table.js';
 
 const SIZES = [50, 500, 5000];
 const EDITED_SIZE = 500;
@@ -144,17 +149,6 @@ function workbookEdit({ cell, values, discount }: Edit, flat: Flat, i: number) {
   };
 }
 
-function times2(ratio: number): string {
-  return `${ratio >= 100 ? ratio.toFixed(0) : ratio.toFixed(2)} x`;
-}
-
-function print(title: string, headings: readonly string[], rows: readonly (readonly string[])[]): void {
-  const all = [headings, ...rows];
-  const widths = headings.map((_, i) => Math.max(...all.map((row) => row[i]!.length)));
-  const [head, ...body] = all.map((row) => row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!))).join('  '));
-  console.log(`\n${title}\n${head}\n${'-'.repeat(head!.length)}\n${body.join('\n')}\n`);
-}
-
 async function replays(): Promise<void> {
   const { estimates, seconds, processorSeconds, ratio, heap } = await benchReplay();
   print('Past estimates of 20 lines under two cards', ['', 's', 's of processor', 'ms each', 'against pricing each twice', 'heap at the start, MB', 'least on the way', 'most'], [
@@ -162,6 +156,50 @@ async function replays(): Promise<void> {
   ]);
 }
 
+async function screen(): Promise<void> {
+  const { entries, kilobytesPerLine, left } = await benchSheet(beside('page'));
+  const [smallest] = entries;
+  print('An entry in the sheet, from the key that ends it', ['lines', 'to the painted frame', 'script alone', 'first shown', 'frame, ms', 'script, ms', 'layout, ms', 'first shown, ms'],
+    entries.map(({ lines, show, script, layout, paint }) => [
+      String(lines), times2(paint / smallest!.paint), times2(script / smallest!.script), times2(show / smallest!.show),
+      paint.toFixed(1), script.toFixed(1), layout.toFixed(1), show.toFixed(0),
+    ]),
+  );
+  print('What a sheet holds on to, KB of heap', ['a line', 'taken away and put back once', 'made and dropped once'], [
+    [kilobytesPerLine.toFixed(1), left.putBack.toFixed(1), left.anew.toFixed(1)],
+  ]);
+}
+
+async function links(): Promise<void> {
+  const { lines, bytes, times, sealed, opened } = await benchLinks();
+  const time = (name: string): number => times.get(name)!;
+  print(`A link of ${lines} lines (${bytes.text} bytes of text)`, ['', 'bytes, against DEFLATE', 'time, against DEFLATE', 'bytes', 'ms'], [
+    ['packed', times2(bytes.packed / bytes.deflated), times2(time('packed') / time('deflated')), String(bytes.packed), (time('packed') / 1000).toFixed(2)],
+    ['unpacked', '', times2(time('unpacked') / time('inflated')), '', (time('unpacked') / 1000).toFixed(2)],
+    ['DEFLATE with the same dictionary', '', '', String(bytes.deflated), `${(time('deflated') / 1000).toFixed(2)}, back ${(time('inflated') / 1000).toFixed(2)}`],
+    ['priced, packed and signed', '', '', '', sealed.toFixed(1)],
+    ['verified, unpacked and checked', '', '', '', opened.toFixed(1)],
+  ]);
+}
+
+async function sizes(): Promise<void> {
+  const all = await benchSizes(beside('package'));
+  const against = (size: number, limit: number | undefined): string => (limit === undefined ? '' : times2(size / limit));
+  print('What a page loads, min+gzip', ['', 'of its budget', 'of the aim', 'KB', 'budget', 'aim'],
+    all.map(({ title, kilobytes, budget, aim }) => [
+      title, against(kilobytes, budget), against(kilobytes, aim), kilobytes.toFixed(1), budget?.toFixed(1) ?? '', aim?.toFixed(1) ?? '',
+    ]),
+  );
+}
+
+/** A folder that `bench.mjs` has built. */
+function beside(name: string): string {
+  return fileURLToPath(new URL(name, import.meta.url));
+}
+
+await sizes();
 wholeSheets();
 oneEdit();
+await links();
+await screen();
 await replays();

@@ -18,6 +18,7 @@ export default defineConfig({
   test: {
     include: [...FOLDERS[folder]!.tests],
     exclude: [...FOLDERS[folder]!.without],
+    runner: 'tests/mutation/runner.ts',
     env: { EDITS: '40', BAYSHEET_SEED: '1' },
     testTimeout: 120_000,
     sequence: { sequencer: QuickFirst },

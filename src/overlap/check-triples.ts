@@ -20,7 +20,8 @@ export function* tripleProblems(index: CatalogueIndex): Generator<Problem[], voi
   const told = new Set<string>();
   for (const [i, { between: [x, y] }] of index.catalogue.overlaps.entries()) {
     const path = `overlaps[${i}]`;
-    const named = new Set([...(index.overlaps.get(x)?.keys() ?? []), ...(index.overlaps.get(y)?.keys() ?? [])]);
+    // Each of the two among them: a declared pair is known from either side.
+    const named = new Set([...index.overlaps.get(x)!.keys(), ...index.overlaps.get(y)!.keys()]);
     const found: Problem[] = [];
     for (const z of named) {
       const triple = [x, y, z].sort().join(' ');
@@ -29,7 +30,7 @@ export function* tripleProblems(index: CatalogueIndex): Generator<Problem[], voi
       for (const [a, b, c] of [[x, y, z], [y, x, z], [z, x, y]] as const) found.push(...tripleProblem(a, b, c, 0, path, hours));
     }
     for (const { operations } of hours.kin) {
-      const others = operations.filter(({ id }) => id !== x && id !== y && !named.has(id));
+      const others = operations.filter(({ id }) => !named.has(id));
       const z = others[0]?.id;
       if (z === undefined || (hours.of(x, z).isZero() && hours.of(y, z).isZero())) continue;
       // With the third in the middle there is nothing to tell: its own steps hold all that it shares with the two.

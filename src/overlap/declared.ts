@@ -40,7 +40,7 @@ export function linkedOperations(changed: readonly Work[], ranked: readonly Work
   const declared = changed.map((work) => work.operation.id).filter((id) => index.overlaps.has(id));
   if (declared.length === 0) return new Set();
   const present = new Set(ranked.map((work) => work.operation.id));
-  return closure(declared, (id) => [...(index.overlaps.get(id)?.keys() ?? [])].filter((other) => present.has(other)));
+  return closure(declared, (id) => [...index.overlaps.get(id)!.keys()].filter((other) => present.has(other)));
 }
 
 /**

@@ -69,6 +69,40 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
     expect(codes({ operations: equal, overlaps: declared(['a', 'b', '1.0'], ['b', 'c', '1.0'], ['a', 'c', '1.0']) })).toEqual([]);
   });
 
+  it('all that there are, each once, at the first declared pair that belongs to it', () => {
+    // Ids that run together: "a" + "bc" + "d" and "ab" + "c" + "d".
+    const equal = ['a', 'bc', 'ab', 'c', 'd'].map((id) => anOperation(id, '1.0'));
+    const overlaps = declared(['a', 'bc', '0.8'], ['a', 'd', '0.8'], ['ab', 'c', '0.7'], ['ab', 'd', '0.7'], ['bc', 'd', '0.6'], ['c', 'd', '0.5']);
+    const problems = check({ operations: equal, overlaps });
+    // a (1 h): 0.8 + 0.8 − 1 is the 0.6 of bc and d; ab: 0.7 + 0.7 − 1 fits into the 0.5 of c and d; d is in the middle of others, that share nothing.
+    expect(problems.every(({ code, message }) => code === 'overlaps-contradict' && message.startsWith('"d" (1 h)'))).toBe(true);
+    const told = problems.map(({ path, message }) => [path, ...[...message.matchAll(/with "(\w+)"/g)].map(([, id]) => id)].join(' '));
+    expect(told.sort()).toEqual(['overlaps[1] a ab', 'overlaps[1] a c', 'overlaps[3] ab bc', 'overlaps[4] bc c']);
+  });
+
+  it('a third that is declared with the second of a pair alone is looked at with that pair', () => {
+    // z (1 h) shares a step of 0.6 with x and is declared to share 0.8 with y: x and y must share 0.4.
+    const steps = [aStep('s', '0.6')];
+    const three = [anOperation('x', '2.0', { steps: ['s'] }), anOperation('y', '2.0'), anOperation('z', '1.0', { steps: ['s'] })];
+    const problems = check({ steps, operations: three, overlaps: declared(['x', 'y', '0.1'], ['y', 'z', '0.8']) });
+    expect(problems.map(({ path, message }) => [path, message.slice(0, 9)])).toEqual([['overlaps[0]', '"z" (1 h)']]);
+  });
+
+  it('only the steps that two have in common count between them', () => {
+    // a and c share s (0.3) and not t: 1.0 + 0.3 − 1.5 asks nothing of b and c.
+    const steps = [aStep('s', '0.3'), aStep('t', '0.9'), aStep('u', '0.9')];
+    const three = [anOperation('a', '1.5', { steps: ['s', 't'] }), anOperation('b', '2.0'), anOperation('c', '3.0', { steps: ['s', 'u'] })];
+    expect(codes({ steps, operations: three, overlaps: declared(['a', 'b', '1.0']) })).toEqual([]);
+  });
+
+  it('"the same steps" does not ask in which order they are named, nor mistakes names that run together', () => {
+    const steps = [aStep('ab', '0.5'), aStep('c', '0.4'), aStep('a', '0.5'), aStep('bc', '0.4')];
+    const others = [anOperation('m', '3.0', { steps: ['ab', 'c'] }), anOperation('n', '3.0', { steps: ['c', 'ab'] }), anOperation('o', '3.0', { steps: ['a', 'bc'] })];
+    const operations = [anOperation('x', '1.5', { steps: ['ab', 'c'] }), anOperation('y', '2.0'), ...others];
+    const problems = check({ steps, operations, overlaps: declared(['x', 'y', '1.0']) });
+    expect(problems.map(({ message }) => message)).toEqual([expect.stringContaining('So it is with 1 more that need the same steps as "m".')]);
+  });
+
   it('what follows from steps alone is never told', () => {
     const steps = [aStep('s', '0.9'), aStep('t', '0.9')];
     const equal = [anOperation('a', '1.8', { steps: ['s', 't'] }), anOperation('b', '1.0', { steps: ['s'] }), anOperation('c', '1.0', { steps: ['t'] })];
@@ -85,9 +119,14 @@ describe('a pair', () => {
     expect(problems[0]!.message).toContain('"a" takes only 1.5 h');
   });
 
+  it('that shares too much says so once, and nothing about operations that share nothing', () => {
+    const operations = [anOperation('a', '1.5'), anOperation('b', '2.0'), anOperation('c', '3.0')];
+    expect(codes({ operations, overlaps: declared(['a', 'b', '1.6']) })).toEqual(['warning overlap-too-long overlaps[0].hours']);
+  });
+
   it('cannot share less than the steps that both need', () => {
-    const steps = [aStep('s', '0.6', { needs: ['t'] }), aStep('t', '0.2')];
-    const operations = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0', { steps: ['s'] })];
+    const steps = [aStep('s', '0.6', { needs: ['t'] }), aStep('t', '0.2'), aStep('u', '0.4')];
+    const operations = [anOperation('a', '1.5', { steps: ['s', 'u'] }), anOperation('b', '2.0', { steps: ['s'] })];
     expect(codes({ steps, operations, overlaps: declared(['a', 'b', '0.8']) })).toEqual([]);
     expect(codes({ steps, operations, overlaps: declared(['a', 'b', '0.7']) })).toEqual(['warning overlap-below-steps overlaps[0].hours']);
   });

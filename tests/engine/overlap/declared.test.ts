@@ -5,9 +5,11 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { PricedEstimate } from '../../../src/index.js';
+import { indexCatalogue } from '../../../src/overlap/catalogue-index.js';
+import { declaredDeductions } from '../../../src/overlap/declared.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, priceDocuments } from '../../support/builders.js';
-import type { CatalogueDoc, OperationLine, RatesDoc } from '../../support/oracle-documents.js';
+import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, priceDocuments, readDocuments } from '../../support/builders.js';
+import type { CatalogueDoc, OperationDoc, OperationLine, RatesDoc } from '../../support/oracle-documents.js';
 
 type Pair = [a: string, b: string, hours: string];
 const declared = (...pairs: Pair[]): CatalogueDoc['overlaps'] => pairs.map(([a, b, hours]) => ({ between: [a, b], hours }));
@@ -158,6 +160,36 @@ describe('a chain', () => {
     // Root b: c deducts 0.4 to b, a deducts 0.4 to c.
     expect(charged(all)).toEqual({ a: '1.6', b: '4', c: '0' });
   });
+});
+
+describe('of equal pairs, those of the better line first; of one line\'s, those with the better other one', () => {
+  /** Operations of 9, 8, 7 … hours, so that they are ranked as they are named. */
+  const ranked = (ids: string): OperationDoc[] => [...ids].map((id, rank) => anOperation(id, String(9 - rank)));
+
+  it('in a ring of five', () => {
+    // By better and then other line: ac, ae, bd, be, cd. The last closes the ring.
+    const overlaps = declared(['c', 'd', '0.5'], ['b', 'e', '0.5'], ['b', 'd', '0.5'], ['a', 'e', '0.5'], ['a', 'c', '0.5']);
+    const all = priced({ operations: ranked('abcde'), overlaps }, [...'abcde'].map((id) => line(id)));
+    expect(pairs(all).sort()).toEqual(['a→c 0.5', 'a→e 0.5', 'b→d 0.5', 'e→b 0.5']);
+  });
+
+  it('whatever the order in which they are declared', () => {
+    // ac, ad, bc, bd: the last of b's closes the ring.
+    const overlaps = declared(['b', 'd', '0.5'], ['a', 'd', '0.5'], ['b', 'c', '0.5'], ['a', 'c', '0.5']);
+    const all = priced({ operations: ranked('abcd'), overlaps }, [...'abcd'].map((id) => line(id)));
+    expect(pairs(all).sort()).toEqual(['a→c 0.5', 'a→d 0.5', 'c→b 0.5']);
+  });
+
+  it('also between several lines of two operations', () => {
+    // p 9 h, r 8 h, p 7 h, r 6 h. By rank: p1–r1, p1–r2, r1–p2; p2–r2 closes the ring.
+    const lines = [line('p', { id: 'p1' }), line('r', { id: 'r1' }), line('p', { id: 'p2', bookHours: '7' }), line('r', { id: 'r2', bookHours: '6' })];
+    const all = priced({ operations: ranked('pr'), overlaps: declared(['p', 'r', '0.5']) }, lines);
+    expect(pairs(all).sort()).toEqual(['p1→r1 0.5', 'p1→r2 0.5', 'r1→p2 0.5']);
+  });
+});
+
+it('no works, no deductions', () => {
+  expect(declaredDeductions([], indexCatalogue(readDocuments({ estimate: anEstimate([]), catalogue: aCatalogue(), rates: aRateCard() }).catalogue))).toEqual([]);
 });
 
 it('two lines of one operation are no pair, but each may pair with another', () => {

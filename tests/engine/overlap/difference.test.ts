@@ -8,6 +8,8 @@ describe('between', () => {
   it.each([
     ['abc', 'abc', 3, '', ''],
     ['abc', 'aXc', 1, 'b', 'X'],
+    ['abcde', 'aXcde', 1, 'b', 'X'],
+    ['abcde', 'acde', 1, 'b', ''],
     ['abc', 'abXc', 2, '', 'X'],
     ['abc', 'ac', 1, 'b', ''],
     ['abcd', 'acbd', 1, 'bc', 'cb'],

@@ -27,6 +27,7 @@ describe('works', () => {
     expect(sameWork(plain, work('a'))).toBe(true);
     expect(sameWork(plain, work('a', { note: 'x', decision: 'approved', parts: [{ part: 'p' }] } as Partial<LineDoc>))).toBe(true);
     expect(sameWork(plain, work('a', { bookHours: '1.00' }, '100.0'))).toBe(true);
+    expect(sameWork(work('a', { positions: ['x', 'y'] }), work('a', { positions: ['x', 'y'] }))).toBe(true);
   });
 
   it.each<[string, Work]>([

@@ -1,5 +1,5 @@
 /** Sharing after a change gives what a first sharing gives, in the same order, and keeps the shares that come to the same. */
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { OperationLine } from '../../../src/documents/lines.js';
 import { decimal } from '../../../src/number/decimal.js';
 import { indexCatalogue } from '../../../src/overlap/catalogue-index.js';
@@ -92,4 +92,35 @@ it('no change gives the very same sharing', () => {
 it('of nothing is nothing, and nothing is left when all works go', () => {
   const sharing = shareWork([aWork('a', seeded(5))], index);
   expect(told(shareWork([], index, sharing))).toEqual({ ranked: [], steps: [], deductions: [], count: 0, shares: [] });
+});
+
+describe('one change', () => {
+  const line = (id: string, operation: string): Work =>
+    workOf({ ...(estimate.lines[0] as OperationLine), id, bookHours: null }, index.operations.get(operation)!, RATES[0]!, index);
+  const after = (before: Work[], now: Work[]): Sharing => shareWork(now, index, shareWork(before, index));
+  // o3 includes o4 and o5; o3 needs s3 and the lift, o5 needs s5: no step in common.
+  const [outer, inner, apart] = [line('outer', 'o3'), line('inner', 'o5'), line('apart', 'o8')];
+
+  it('brings the first inclusion', () => {
+    const sharing = after([inner, apart], [inner, apart, outer]);
+    expect(told(sharing)).toEqual(told(shareWork([inner, apart, outer], index)));
+    expect(sharing.shares.get('inner')!.includedIn).toBe(outer);
+  });
+
+  it('takes the last inclusion away', () => {
+    const sharing = after([inner, apart, outer], [inner, apart]);
+    expect(told(sharing)).toEqual(told(shareWork([inner, apart], index)));
+    expect(sharing.shares.get('inner')).toMatchObject({ includedIn: null, chargedHours: inner.bookHours });
+  });
+
+  it('changes what a line deducts that is only declared to overlap', () => {
+    // o15 (6 h) and o16 (3 h) share no step (s1, s2).
+    const [long, short] = [line('long', 'o15'), line('short', 'o16')];
+    const alone = shareWork([short], index);
+    const both = shareWork([short, long], index, alone);
+    expect(both.shares.get('short')!.sharedHours.gt(0)).toBe(true);
+    expect(told(both)).toEqual(told(shareWork([short, long], index)));
+    const again = shareWork([short], index, both);
+    expect(again.shares.get('short')!.sharedHours.isZero()).toBe(true);
+  });
 });

@@ -63,7 +63,10 @@ export class Typing {
   };
 
   private readonly onEntered = (event: Event): void => {
-    if (event.target === this.field?.field) this.field = null;
+    if (event.target !== this.field?.field) return;
+    this.field = null;
+    // Where nothing was made of it, as after Escape, nobody else says so.
+    queueMicrotask(() => this.events.typed());
   };
 
   /** The field was left: what became of it is saved together with that it is closed. */

@@ -171,6 +171,11 @@ test('lines go out as a table and come in from one, with every bad row listed fi
 test('everything in one file and back: what differs is asked about, one by one', async () => {
   const dialog = await openList();
   const { page } = sheet;
+  // With the first change the card and the catalogue are kept too.
+  await dialog.getByRole('button', { name: 'Close' }).click();
+  await sheet.clickAndEnter('Lines', GASKET, 'Book h', '2.25');
+  await expect.poll(async () => (await kept(page, 'demo-plenum'))?.['quoted']).toBeTruthy();
+  await sheet.button('Estimates …').click();
   await dialog.getByRole('button', { name: 'Backup …' }).click();
   const backup = page.getByRole('dialog', { name: 'Backup' });
   const save = (): Promise<Download> => download(page, () => backup.getByRole('button', { name: 'Save a backup' }).click());

@@ -143,6 +143,13 @@ describe('prices that include tax', () => {
     expect(taxes(included([aTax('v', '7')], lines, { taxRounding: 'line' }))).toEqual(['v: 1.87 → 0.14']);
   });
 
+  it('is taken out of each charge, not put on it', () => {
+    // 120 × 20/120 + 60 × 20/120 = 30.00, where 20 % on them would be 36.00. The fee: 100.00, a 5.00, b 20 % of 105.00 = 21.00.
+    expect(taxes(included([aTax('v', '20')], [partLine('p', '1', '120.00'), partLine('q', '1', '60.00')], { taxRounding: 'line' }))).toEqual(['v: 150.00 → 30.00']);
+    const list = [aTax('a', '5', { on: ['fee'] }), aTax('b', '20', { after: ['a'] })];
+    expect(taxes(included(list, [partLine('p', '1', '120.00'), feeLine('f', '126.00')], { taxRounding: 'line' }))).toEqual(['a: 100.00 → 5.00', 'b: 205.00 → 41.00']);
+  });
+
   it('two taxes side by side', () => {
     // 115.00 at 5 % and 10 %: net 100.00
     expect(taxes(included([aTax('a', '5'), aTax('b', '10')], [partLine('p', '1', '115.00')]))).toEqual(['a: 100.00 → 5.00', 'b: 100.00 → 10.00']);

@@ -22,18 +22,24 @@ const LIVE = /^'*(?:[\t\r\n]|[\s\u200b\ufeff"]*[=+\-@＝＋－＠])/;
 /** What only looks live: one signed figure, with or without separators and a percent sign. */
 const FIGURE = /^[+-]\d+(?:[.,'’\u00a0\u202f]\d+)*\u00a0?%?$/;
 
-/** What would be live if a cell began after one of the separators. */
-const LIVE_INSIDE = /([,;\t\r\n][\s\u200b\ufeff"]*)(?![+-]\d+(?:\.\d+)?%?\s*(?:[,;\t\r\n]|$))('*[=+\-@＝＋－＠])/g;
-const GUARDED_INSIDE = /([,;\t\r\n][\s\u200b\ufeff"]*)'('*[=+\-@＝＋－＠])/g;
+/**
+ * Blanks, quotes and separators with something live behind them. The look behind lets a run of them be tried only from its
+ * beginning: from each place in it anew, a cell of a hundred thousand line breaks would take minutes.
+ */
+const LIVE_INSIDE = /(?<![\s\u200b\ufeff",;])([\s\u200b\ufeff",;]+)(?![+-]\d+(?:\.\d+)?%?\s*(?:[,;\t\r\n]|$))('*[=+\-@＝＋－＠])/g;
+const GUARDED_INSIDE = /(?<![\s\u200b\ufeff",;])([\s\u200b\ufeff",;]+)'('*[=+\-@＝＋－＠])/g;
+
+/** A run that no separator is in begins no cell. */
+const SEPARATOR = /[,;\t\r\n]/;
 
 /** A cell as it may be written into a table. */
 export function guardCell(text: string): string {
-  const inside = text.replace(LIVE_INSIDE, "$1'$2");
+  const inside = text.replace(LIVE_INSIDE, (found: string, run: string, live: string) => (SEPARATOR.test(run) ? `${run}'${live}` : found));
   return LIVE.test(inside) && !FIGURE.test(inside) ? `'${inside}` : inside;
 }
 
 /** A cell as it was before it was guarded, here or by another program that follows the same advice. */
 export function unguardCell(cell: string): string {
   const inside = cell.startsWith("'") && LIVE.test(cell) ? cell.slice(1) : cell;
-  return inside.replace(GUARDED_INSIDE, '$1$2');
+  return inside.replace(GUARDED_INSIDE, (found: string, run: string, live: string) => (SEPARATOR.test(run) ? `${run}${live}` : found));
 }

@@ -46,6 +46,11 @@ describe('the guard', () => {
     expect(guardCell(text)).toBe(text);
   });
 
+  it.each(['\n', ' ', '"', ',', "'", '-', '\t=', ',"'])('a hundred thousand times %j takes no minutes', (piece) => {
+    const text = `x${piece.repeat(100_000)}`;
+    expect(unguardCell(guardCell(text))).toBe(text);
+  });
+
   it('leaves nothing live, except figures', () => {
     fc.assert(
       fc.property(cells, (text) => {

@@ -122,9 +122,31 @@ export class KeepingList extends SheetDialog {
         outline: var(--_focus);
       }
 
+      /* On a phone a row is a card: number and total, customer and plate, what to do. */
       @media (max-width: 40rem) {
+        thead,
         .aside {
           display: none;
+        }
+
+        table.ruled tr {
+          display: grid;
+          grid-template-columns: 1fr auto;
+          padding-block: 0.375rem;
+          border-block-end: 1px solid var(--_rule);
+        }
+
+        table.ruled :is(th, td) {
+          padding-block: 0.125rem;
+          border: 0;
+        }
+
+        table.ruled .figure {
+          grid-area: 1 / 2;
+        }
+
+        .row-buttons {
+          grid-column: 1 / -1;
         }
       }
     `,

@@ -22,44 +22,58 @@ function bounded(chance: number): number {
 const SLOTS = 1 << 18;
 
 /**
- * What came after a context, twice over: how often a 1, and the last seven bits in their order together with what such
- * orders have led to. Contexts that fall on one slot are told apart by a mark; the newer one takes it.
+ * What came after each of several contexts, twice over: how often a 1, and the last seven bits in their order together
+ * with what such orders have led to. Contexts that fall on one slot are told apart by a mark; the newer one takes it.
  *
- * @param inputs where the log odds of its two guesses go, from place `k` on: 0 where nothing is known
+ * @param inputs where the log odds of the guesses go, two for each context: 0 where nothing is known
  */
-export function contextGuesses(inputs: Float64Array, k: number): { guess(context: number, begun: number): void; learn: Learner } {
-  const marks = new Uint8Array(SLOTS);
-  const chances = new Float32Array(SLOTS).fill(0.5);
-  const seen = new Uint8Array(SLOTS);
-  const last = new Uint8Array(SLOTS);
-  const afterLast = Float64Array.from({ length: 256 }, (_, bits) => mostOf(bits));
-  const timesLast = new Uint8Array(256);
-  let slot = 0;
+export function contextGuesses(inputs: Float64Array, count: number): { guess(contexts: Int32Array, begun: number): void; learn: Learner } {
+  // A slot is two numbers side by side, since memory that lies together comes together: how probable a 1 is; and in one
+  // word its mark, how often it was seen, and the last bits behind a leading 1.
+  const chances = new Float32Array(count * SLOTS * 2);
+  const words = new Int32Array(chances.buffer);
+  const afterLast = Float64Array.from({ length: count * 256 }, (_, i) => mostOf(i & 255));
+  const timesLast = new Uint8Array(count * 256);
+  /** Where the slot of each context is at present. */
+  const slots = new Int32Array(count);
+  const marks = new Int32Array(count);
+  const found = new Int32Array(count);
 
   return {
-    guess(context, begun) {
-      const hashed = hash(context, begun);
-      const mark = hashed >>> 24;
-      slot = hashed & (SLOTS - 1);
-      if (marks[slot] !== mark) {
-        marks[slot] = mark;
-        chances[slot] = 0.5;
-        seen[slot] = last[slot] = 0;
+    guess(contexts, begun) {
+      // In two loops, so that the waits for memory fall together.
+      for (let c = 0; c < count; c += 1) {
+        const hashed = hash(contexts[c]!, begun);
+        const slot = (c * SLOTS + (hashed & (SLOTS - 1))) * 2;
+        slots[c] = slot;
+        marks[c] = hashed >>> 24;
+        found[c] = words[slot + 1]!;
       }
-      const isKnown = seen[slot]! > 0;
-      inputs[k] = isKnown ? logOdds(chances[slot]!) : 0;
-      inputs[k + 1] = isKnown ? logOdds(afterLast[last[slot]!]!) : 0;
+      for (let c = 0; c < count; c += 1) {
+        const slot = slots[c]!;
+        let word = found[c]!;
+        if (word >>> 16 !== marks[c]!) word = words[slot + 1] = marks[c]! << 16;
+        const isKnown = (word & 0xff00) !== 0;
+        inputs[2 * c] = isKnown ? logOdds(chances[slot]!) : 0;
+        inputs[2 * c + 1] = isKnown ? logOdds(afterLast[c * 256 + (word & 255)]!) : 0;
+      }
     },
     learn(bit) {
-      const before = last[slot]!;
-      if (seen[slot]! > 0) {
-        afterLast[before] = bounded(afterLast[before]! + (bit - afterLast[before]!) / (timesLast[before]! + 6));
-        if (timesLast[before]! < 60) timesLast[before]! += 1;
+      for (let c = 0; c < count; c += 1) {
+        const slot = slots[c]!;
+        const word = words[slot + 1]!;
+        const seen = (word >>> 8) & 255;
+        const before = word & 255;
+        const orders = c * 256 + before;
+        if (seen > 0) {
+          afterLast[orders] = bounded(afterLast[orders]! + (bit - afterLast[orders]!) / (timesLast[orders]! + 6));
+          if (timesLast[orders]! < 60) timesLast[orders]! += 1;
+        }
+        const chance = seen > 0 ? chances[slot]! : 0.5;
+        chances[slot] = bounded(chance + (bit - chance) / (seen + 1.3));
+        const bits = (before || 1) * 2 + bit;
+        words[slot + 1] = (word & 0xff0000) | (Math.min(seen + 1, 255) << 8) | (bits < 256 ? bits : (bits & 127) + 128);
       }
-      chances[slot] = bounded(chances[slot]! + (bit - chances[slot]!) / (seen[slot]! + 1.3));
-      if (seen[slot]! < 255) seen[slot]! += 1;
-      const bits = (before || 1) * 2 + bit;
-      last[slot] = bits < 256 ? bits : (bits & 127) + 128;
     },
   };
 }
@@ -126,26 +140,49 @@ export function repeatGuess(text: Uint8Array, inputs: Float64Array, k: number): 
 }
 
 /**
- * Weighs guesses, with weights of its own for each of so many situations: those that were right there count more. `mix`
- * gives log odds.
+ * Weighs guesses three times over, each with weights of its own for each of so many situations: those that were right
+ * there count more. `mix` gives the mean of the three, in log odds.
  */
-export function mixer(situations: number, inputs: Float64Array): { mix(situation: number): number; learn: Learner } {
-  const weights = new Float64Array(situations * inputs.length).fill(0.2);
-  let from = 0;
-  let mixed = 0;
+export function mixers(inputs: Float64Array, situations: readonly [number, number, number]): { mix(a: number, b: number, c: number): number; learn: Learner } {
+  const all = inputs.length;
+  const [forA, forB, forC] = situations.map((count) => new Float64Array(count * all).fill(0.2)) as [Float64Array, Float64Array, Float64Array];
+  let [fromA, fromB, fromC] = [0, 0, 0];
+  let [mixedA, mixedB, mixedC] = [0, 0, 0];
 
   return {
-    mix(situation) {
-      from = situation * inputs.length;
-      let sum = 0;
-      for (let i = 0; i < inputs.length; i += 1) sum += inputs[i]! * weights[from + i]!;
-      return (mixed = Math.min(Math.max(sum, -12), 12));
+    mix(a, b, c) {
+      fromA = a * all;
+      fromB = b * all;
+      fromC = c * all;
+      let [sumA, sumB, sumC] = [0, 0, 0];
+      // In one loop, so that no sum waits for itself.
+      for (let i = 0; i < all; i += 1) {
+        const input = inputs[i]!;
+        sumA += input * forA[fromA + i]!;
+        sumB += input * forB[fromB + i]!;
+        sumC += input * forC[fromC + i]!;
+      }
+      mixedA = clamped(sumA);
+      mixedB = clamped(sumB);
+      mixedC = clamped(sumC);
+      return (mixedA + mixedB + mixedC) / 3;
     },
     learn(bit) {
-      const step = (bit - probability(mixed)) * 0.012;
-      for (let i = 0; i < inputs.length; i += 1) weights[from + i]! += step * inputs[i]!;
+      const stepA = (bit - probability(mixedA)) * 0.012;
+      const stepB = (bit - probability(mixedB)) * 0.012;
+      const stepC = (bit - probability(mixedC)) * 0.012;
+      for (let i = 0; i < all; i += 1) {
+        const input = inputs[i]!;
+        forA[fromA + i]! += stepA * input;
+        forB[fromB + i]! += stepB * input;
+        forC[fromC + i]! += stepC * input;
+      }
     },
   };
+}
+
+function clamped(odds: number): number {
+  return Math.min(Math.max(odds, -12), 12);
 }
 
 /** Log odds from -8 to 8 in steps of two thirds. */

@@ -1,4 +1,4 @@
-import { contextGuesses, correction, hash, type Learner, mixer, repeatGuess } from './guesses.js';
+import { contextGuesses, correction, hash, type Learner, mixers, repeatGuess } from './guesses.js';
 import { probability } from './logistic.js';
 
 const CONTEXTS = 8;
@@ -30,16 +30,14 @@ export interface TextModel {
  */
 export function textModel(most: number): TextModel {
   const inputs = new Float64Array(INPUTS).fill(CONSTANT);
-  const contexts = Array.from({ length: CONTEXTS }, (_, i) => contextGuesses(inputs, 2 * i));
+  const contexts = contextGuesses(inputs, CONTEXTS);
   /** What the contexts are at present. */
   const places = new Int32Array(CONTEXTS);
   const text = new Uint8Array(most);
   const repeat = repeatGuess(text, inputs, 2 * CONTEXTS);
-  const byBegun = mixer(256, inputs);
-  const byColumn = mixer(COLUMNS * 2, inputs);
-  const byLast = mixer(256, inputs);
+  /** By the bits that are begun, by the column, and by the last character. */
+  const mixed = mixers(inputs, [256, COLUMNS * 2, 256]);
   const corrected = correction(256);
-  const learners = [byBegun, byColumn, byLast, corrected, repeat, ...contexts];
 
   /** How much of the text is known. */
   let length = 0;
@@ -89,14 +87,17 @@ export function textModel(most: number): TextModel {
   look();
   return {
     next() {
-      contexts.forEach(({ guess }, i) => guess(places[i]!, begun));
+      contexts.guess(places, begun);
       repeat.guess(begun);
       const column = Math.min(length - lineStart, COLUMNS - 1) * 2 + (word === 0 ? 0 : 1);
-      const mixed = (byBegun.mix(begun) + byColumn.mix(column) + byLast.mix(back(1))) / 3;
-      return (probability(mixed) + corrected.correct(mixed, begun)) / 2;
+      const odds = mixed.mix(begun, column, back(1));
+      return (probability(odds) + corrected.correct(odds, begun)) / 2;
     },
     learn(bit) {
-      for (const { learn } of learners) learn(bit);
+      mixed.learn(bit);
+      corrected.learn(bit);
+      repeat.learn(bit);
+      contexts.learn(bit);
       begun = begun * 2 + bit;
       if (begun < 256) return;
       take(begun - 256);

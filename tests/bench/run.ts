@@ -165,8 +165,11 @@ async function screen(): Promise<void> {
       paint.toFixed(1), script.toFixed(1), layout.toFixed(1), show.toFixed(0),
     ]),
   );
-  print('What a sheet holds on to, KB of heap', ['a line', 'taken away and put back once', 'made and dropped once'], [
-    [kilobytesPerLine.toFixed(1), left.putBack.toFixed(1), left.anew.toFixed(1)],
+  print('What a page holds on to after collecting garbage', ['', 'KB of heap', 'nodes', 'listeners'], [
+    ['a line of a sheet', kilobytesPerLine.toFixed(1), '', ''],
+    ...([['a sheet taken away and put back', left.putBack], ['a sheet made and dropped', left.anew]] as const).map(([title, held]) => [
+      title, held.kilobytes.toFixed(1), held.nodes.toFixed(1), held.listeners.toFixed(1),
+    ]),
   ]);
 }
 

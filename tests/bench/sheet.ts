@@ -10,7 +10,9 @@ const SIZES = [50, 500, 2000];
 const ENTRIES = 14;
 /** The first ones compile. */
 const UNCOUNTED = 4;
-const CYCLES = 30;
+const CYCLES = 40;
+/** As many fill what the browser and the grid library keep tables of. */
+const FIRST_CYCLES = 15;
 
 /** Milliseconds, medians of the entries. */
 interface Entries {
@@ -28,8 +30,15 @@ export interface SheetBench {
   readonly entries: readonly Entries[];
   /** Kilobytes of heap after collecting garbage. */
   readonly kilobytesPerLine: number;
-  /** Kilobytes that stay when a sheet is taken away and put back, and when one is made and dropped; about nothing. */
-  readonly left: { readonly putBack: number; readonly anew: number };
+  /** What stays of each time that a sheet is taken away and put back, and that one is made and dropped. */
+  readonly left: { readonly putBack: Held; readonly anew: Held };
+}
+
+/** What a page holds on to after collecting garbage. */
+interface Held {
+  readonly kilobytes: number;
+  readonly nodes: number;
+  readonly listeners: number;
 }
 
 /** @param folder where the page was built to */
@@ -106,18 +115,19 @@ async function memory(browser: Browser, address: string): Promise<Omit<SheetBenc
   for (const lines of [50, 2000]) {
     const page = await open(browser, address);
     await page.evaluate((documents) => window.bench.show(documents), benchDocuments(lines));
-    heaps.push(await heapOf(page));
+    heaps.push((await heldBy(page)).kilobytes);
     await page.close();
   }
   const page = await open(browser, address);
   const documents = benchDocuments(50);
   await page.evaluate((shown) => window.bench.show(shown), documents);
-  const perCycle = async (cycle: (times: number) => Promise<void>): Promise<number> => {
-    // What is made once and kept is made now.
-    await cycle(5);
-    const before = await heapOf(page);
+  const perCycle = async (cycle: (times: number) => Promise<void>): Promise<Held> => {
+    await cycle(FIRST_CYCLES);
+    const before = await heldBy(page);
     await cycle(CYCLES);
-    return ((await heapOf(page)) - before) / CYCLES;
+    const after = await heldBy(page);
+    const each = (of: keyof Held): number => (after[of] - before[of]) / CYCLES;
+    return { kilobytes: each('kilobytes'), nodes: each('nodes'), listeners: each('listeners') };
   };
   const putBack = await perCycle((times) => page.evaluate((count) => window.bench.putBack(count), times));
   const anew = await perCycle((times) => page.evaluate(([shown, count]) => window.bench.anew(shown, count), [documents, times] as const));
@@ -133,11 +143,11 @@ async function open(browser: Browser, address: string): Promise<Page> {
   return page;
 }
 
-/** Kilobytes in use after collecting garbage. */
-async function heapOf(page: Page): Promise<number> {
+async function heldBy(page: Page): Promise<Held> {
   const session: CDPSession = await page.context().newCDPSession(page);
   for (let i = 0; i < 3; i += 1) await session.send('HeapProfiler.collectGarbage');
   const { usedSize } = await session.send('Runtime.getHeapUsage');
+  const { nodes, jsEventListeners } = await session.send('Memory.getDOMCounters');
   await session.detach();
-  return usedSize / 1000;
+  return { kilobytes: usedSize / 1000, nodes, listeners: jsEventListeners };
 }

@@ -21,6 +21,11 @@ export function earlierAnswers(lines: readonly { readonly id: string; readonly d
   );
 }
 
+/** The answer to a line; a line may be called like something that every object has. */
+export function answerTo(answers: Answers, line: string): Answer | undefined {
+  return Object.hasOwn(answers, line) ? answers[line] : undefined;
+}
+
 /** Answers as the decisions of an estimate. */
 export function decisionsOf(answers: Answers): Record<string, 'approved' | 'declined' | 'deferred'> {
   return Object.fromEntries(Object.entries(answers).map(([id, answer]) => [id, DECISION_OF[answer]]));

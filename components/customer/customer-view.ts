@@ -11,7 +11,7 @@ import { Pricer } from '../../src/pricing/pricer.js';
 import { indexRates } from '../../src/pricing/rate-index.js';
 import { taxAmounts, taxesOfCharge, taxRule } from '../../src/pricing/taxes.js';
 import type { CustomerCopy } from '../../src/share/customer-copy.js';
-import type { Answer, Answers } from './answers.js';
+import { type Answer, type Answers, answerTo } from './answers.js';
 
 /** A line as the customer sees it. One that is not to be done is priced as it would be with those that are. */
 export interface LineView {
@@ -76,7 +76,7 @@ export class CustomerModel {
   view(answers: Answers): CustomerView {
     if (this.last?.answers === answers) return this.last;
     const { estimate } = this.copy;
-    const doing = new Set(this.lines.flatMap(({ id }) => (answers[id] === undefined || answers[id] === 'yes' ? [id] : [])));
+    const doing = new Set(this.lines.flatMap(({ id }) => ((answerTo(answers, id) ?? 'yes') === 'yes' ? [id] : [])));
     const priced = this.pricer.price(estimate, doing);
     const deferral = new Deferral(estimate, priced, this.index, this.rates);
     this.last = {
@@ -84,11 +84,11 @@ export class CustomerModel {
       priced,
       lines: this.lines.map((line) => {
         const withIt = doing.has(line.id) ? priced : this.pricerOfOthers.price(estimate, new Set(doing).add(line.id));
-        return this.lineView(line, withIt, answers[line.id] ?? null, deferral.cost(line.id));
+        return this.lineView(line, withIt, answerTo(answers, line.id) ?? null, deferral.cost(line.id));
       }),
       notes: estimate.lines.flatMap((line) => (line.kind === 'note' ? [line.text] : [])),
       answers,
-      open: this.lines.flatMap(({ id }) => (answers[id] === undefined ? [id] : [])),
+      open: this.lines.flatMap(({ id }) => (answerTo(answers, id) === undefined ? [id] : [])),
       components: this.components,
     };
     return this.last;

@@ -2,7 +2,7 @@ import type { Decision } from '../../src/documents/lines.js';
 import { readNumber } from '../../src/number/locale-parse.js';
 import { type BudgetFit, fitToBudgetInTurns } from '../../src/share/budget.js';
 import type { CustomerCopy } from '../../src/share/customer-copy.js';
-import type { Answer, Answers } from './answers.js';
+import { type Answer, type Answers, answerTo } from './answers.js';
 
 /** So long the search may keep the page from answering, in milliseconds. */
 const TURN = 12;
@@ -17,7 +17,7 @@ export async function fit(copy: CustomerCopy, answers: Answers, typed: string, l
   const figure = readNumber(typed, locale);
   if (!figure.ok || figure.value.startsWith('-')) return null;
   const ids = (wanted: (answer: Answer | undefined, earlier: Decision) => boolean): string[] =>
-    copy.estimate.lines.filter(({ id, decision }) => wanted(answers[id], decision)).map(({ id }) => id);
+    copy.estimate.lines.filter(({ id, decision }) => wanted(answerTo(answers, id), decision)).map(({ id }) => id);
   const options = {
     keep: ids((answer, earlier) => answer === 'yes' && earlier === 'approved'),
     among: ids((answer, earlier) => answer !== 'no' && !(answer === 'later' && earlier === 'deferred')),

@@ -206,7 +206,7 @@ export class TotalsPane extends LitElement {
     priced: PricedEstimate,
     deferral: Readonly<Record<string, DeferralCost>>,
   ): TemplateResult | typeof nothing {
-    const lines = priced.lines.filter((line) => deferral[line.id] !== undefined);
+    const lines = priced.lines.filter((line) => Object.hasOwn(deferral, line.id));
     if (lines.length === 0) return nothing;
     const figure = (amount: string) => formatFigure(amount, this.locale);
     return html`<div class="later section" part="later">

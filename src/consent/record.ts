@@ -80,6 +80,12 @@ export function readConsents(estimate: Estimate): { consents: Consent[]; problem
   return { consents, problems };
 }
 
+/** Lines as an entry of the history holds them; null where it holds none that can be read. */
+export function readLines(value: unknown): ConsentedLine[] | null {
+  const read = v.safeParse(v.array(consentedLine), value);
+  return read.success ? read.output : null;
+}
+
 /** What must be said before a consent can be recorded: one problem for each thing that is missing. */
 export function consentProblems(details: ConsentDetails): Problem[] {
   const missing = (path: keyof ConsentDetails, message: string, hint: string): Problem[] =>

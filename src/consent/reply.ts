@@ -3,7 +3,7 @@ import { error, type Problem } from '../documents/problem.js';
 import type { PricedEstimate } from '../pricing/priced-estimate.js';
 import type { Reply } from '../share/reply.js';
 import type { HistoryEntry } from './history.js';
-import { linesNow } from './record.js';
+import { linesNow, readLines } from './record.js';
 import { type Difference, difference } from './revision.js';
 
 /** Why a reply cannot be taken; for a stale one also what has changed since its copy was made. */
@@ -15,8 +15,10 @@ export interface ReplyRefusal {
 /** An estimate with the customer's decisions on its lines; lines that the reply does not name stay as they are. */
 export function withDecisions(estimate: Estimate, reply: Reply): Estimate {
   const lines = estimate.lines.map((line) => {
-    const decision = reply.decisions[line.id];
-    return decision === undefined || decision === line.decision ? line : { ...line, decision };
+    // A line may be called "constructor", like something that every object has.
+    if (!Object.hasOwn(reply.decisions, line.id)) return line;
+    const decision = reply.decisions[line.id]!;
+    return decision === line.decision ? line : { ...line, decision };
   });
   return { ...estimate, lines };
 }
@@ -38,8 +40,8 @@ export function replyRefusal(estimate: Estimate, reply: Reply, priced: PricedEst
   if (reply.estimate !== estimate.id) {
     return refuse('other-estimate', `This reply is to another estimate ("${reply.estimate}").`, 'Open that estimate first.');
   }
-  const copy = estimate.history.find((entry) => entry['copy'] === reply.hash) as HistoryEntry | undefined;
-  const changed = difference(copy?.lines ?? linesNow(priced), priced);
+  const copy = estimate.history.find((entry) => entry['copy'] === reply.hash);
+  const changed = difference(readLines(copy?.['lines']) ?? linesNow(priced), priced);
   if (reply.revision !== estimate.revision) {
     const message = `This reply is to revision ${reply.revision}; the estimate is at revision ${estimate.revision} now.`;
     return refuse('stale', message, 'Show the customer the present revision and ask again.', changed);

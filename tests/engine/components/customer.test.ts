@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { answerOpen, decisionsOf, earlierAnswers } from '../../../components/customer/answers.js';
+import { answerOpen, answerTo, decisionsOf, earlierAnswers } from '../../../components/customer/answers.js';
 import { personFaults } from '../../../components/customer/confirm-step.js';
 import { consentSentence } from '../../../components/customer/consent.js';
 import { CustomerModel, titleOf, unsafeLeft } from '../../../components/customer/customer-view.js';
@@ -28,6 +28,11 @@ describe('answers', () => {
 
   test('"all that is open" leaves answers as they are', () => {
     expect(answerOpen({ a: 'no' }, ['b', 'c'], 'yes')).toEqual({ a: 'no', b: 'yes', c: 'yes' });
+  });
+
+  test('a line that is called like something every object has is open until it is answered', () => {
+    expect(answerTo({ a: 'no' }, 'constructor')).toBeUndefined();
+    expect(answerTo(JSON.parse('{"constructor":"no"}') as Record<string, 'no'>, 'constructor')).toBe('no');
   });
 
   test('they become decisions', () => {

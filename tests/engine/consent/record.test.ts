@@ -209,6 +209,22 @@ describe('a reply', () => {
     expect(withDecisions(sealed(), reply()).lines.map((line) => line.decision)).toEqual(['approved', 'declined']);
   });
 
+  it('decides on the lines that it names and no others, whatever they are called', () => {
+    const names = ['constructor', '__proto__', 'toString'];
+    const estimate = estimateOf(names.map((id) => operationLine(id, 'wash')));
+    const decisions = JSON.parse('{"__proto__":"declined"}') as Reply['decisions'];
+    expect(withDecisions(estimate, reply({ decisions })).lines.map(({ id, decision }) => [id, decision])).toEqual([
+      ['constructor', 'proposed'], ['__proto__', 'declined'], ['toString', 'proposed'],
+    ]);
+  });
+
+  it.each([[5], [null], [[null]], [[{ id: 'g' }]], ['lines']])('a history with %j in the place of lines keeps it from nothing', (lines) => {
+    const estimate = sealed();
+    const history = estimate.history.map((entry) => ({ ...entry, lines }));
+    expect(refusal({ ...estimate, history }, reply())).toBeNull();
+    expect(refusal({ ...estimate, history }, reply({ revision: 2 }))).toMatchObject({ problems: [{ code: 'stale' }] });
+  });
+
   it.each([
     ['other-estimate', reply({ estimate: 'another' })],
     ['stale', reply({ revision: 2 })],

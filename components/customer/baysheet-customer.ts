@@ -1,8 +1,9 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { type CSSResult, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { CustomerCopy } from '../../src/share/customer-copy.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
+import { HostStates } from '../look/host-states.js';
 import type { Answering } from './answering.js';
 import { type Answer, answerOpen, type Answers, earlierAnswers } from './answers.js';
 import { type Budget, budgetPane, NO_BUDGET } from './budget-pane.js';
@@ -45,6 +46,7 @@ const NOBODY: Person = { name: '', phone: '', email: '', agreed: false };
  * @csspart head shop, vehicle and customer
  * @csspart findings what was found
  * @csspart more that more may be found, as long as the last test round was not clean
+ * @csspart work the lines
  * @csspart line one line with its price and its answer
  * @csspart when what a line costs now and later
  * @csspart answer the three choices of a line
@@ -56,6 +58,26 @@ const NOBODY: Person = { name: '', phone: '', email: '', agreed: false };
  * @csspart confirm the step in which the answer is checked
  * @csspart done the answer and the ways to send it
  * @csspart refused why a link is not shown
+ *
+ * @cssstate refused the link cannot be shown
+ * @cssstate answered the customer has confirmed an answer
+ *
+ * @cssprop --baysheet-font typeface of everything
+ * @cssprop --baysheet-text-size size of the text; widths follow it
+ * @cssprop --baysheet-ink colour of text
+ * @cssprop --baysheet-ink-quiet colour of text that stands back
+ * @cssprop --baysheet-paper ground of fields and totals
+ * @cssprop --baysheet-ground ground behind all of it
+ * @cssprop --baysheet-band ground of headings
+ * @cssprop --baysheet-rule colour of hairlines
+ * @cssprop --baysheet-rule-strong colour of stronger lines
+ * @cssprop --baysheet-accent the one accent
+ * @cssprop --baysheet-accent-ink text on the accent
+ * @cssprop --baysheet-accent-wash a wash of the accent, behind what is chosen
+ * @cssprop --baysheet-fault mark of an entry that cannot be used
+ * @cssprop --baysheet-gap space between its parts
+ * @cssprop --baysheet-radius roundness of corners
+ * @cssprop --baysheet-focus outline of what has the keyboard
  */
 export class BaysheetCustomer extends LitElement {
   static readonly version = VERSION;
@@ -90,6 +112,7 @@ export class BaysheetCustomer extends LitElement {
   /** What keeps the customer from confirming: lines without an answer, or a part of the page that the network did not bring. */
   @state() private hindrance: 'incomplete' | 'not-loaded' | null = null;
 
+  private readonly states = new HostStates(this);
   private rest: Rest | null = null;
   private answering: Answering | null = null;
   /** Of the link; null where the page has set the copy. */
@@ -123,9 +146,23 @@ export class BaysheetCustomer extends LitElement {
     window.removeEventListener('hashchange', this.onHash);
   }
 
+  /** Style sheets belong to a document: in another one they are made anew. */
+  adoptedCallback(): void {
+    const Sheet = this.ownerDocument.defaultView?.CSSStyleSheet;
+    if (Sheet === undefined) return;
+    const made = BaysheetCustomer.elementStyles.map((style) => {
+      const sheet = new Sheet();
+      sheet.replaceSync((style as CSSResult).cssText);
+      return sheet;
+    });
+    (this.renderRoot as ShadowRoot).adoptedStyleSheets = made;
+  }
+
   protected override willUpdate(changed: PropertyValues<this>): void {
     const sources = ['token', 'fromHash', 'keys', 'keysSrc'] as const;
     if (sources.some((name) => changed.has(name)) && this.link() !== '') void this.open(this.link());
+    this.states.set('refused', this.refusal !== null);
+    this.states.set('answered', this.step === 'done');
     const language = this.language();
     if (messagesOf(language) === undefined) this.coming = this.fetchLanguage(language);
   }

@@ -18,6 +18,7 @@ import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import { openBrowserStore } from '../storage/browser-store.js';
 import { Announcer } from '../look/announcer.js';
+import { HostStates } from '../look/host-states.js';
 import { OnPaper } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
@@ -96,6 +97,9 @@ const ELSEWHERE =
  * @csspart difference in the authorisation: what has changed since
  * @csspart print what is printed instead of all this
  *
+ * @cssstate incomplete something keeps the sum from being complete
+ * @cssstate reading nothing can be changed here now: the estimate is open elsewhere
+ *
  * @cssprop --baysheet-font typeface of everything
  * @cssprop --baysheet-text-size size of the text; widths follow it
  * @cssprop --baysheet-ink colour of text
@@ -147,6 +151,7 @@ export class BaysheetEstimate extends LitElement {
 
 
   private readonly announcer = new Announcer(this);
+  private readonly states = new HostStates(this);
   private readonly paper = new OnPaper(this, () => this.performUpdate());
   private readonly documents = new OpenDocuments(
     { catalogue: parseCatalogue, rates: parseRates, estimate: parseEstimate },
@@ -297,6 +302,8 @@ export class BaysheetEstimate extends LitElement {
     const view = this.view();
     if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
     if (view !== null && this.isConnected) this.later.start(view);
+    this.states.set('incomplete', view !== null && !view.priced.complete);
+    this.states.set('reading', this.keeping.isReading);
   }
 
   private browserStore: KeptStore | null = null;

@@ -14,6 +14,7 @@ import { OpenDocuments } from '../estimate/open-documents.js';
 import { faultsPanel } from '../estimate/panels.js';
 import { Announcer } from '../look/announcer.js';
 import { formatDate, today } from '../look/format.js';
+import { HostStates } from '../look/host-states.js';
 import { printPage } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
 import { faultWords } from '../versions/fault-words.js';
@@ -61,6 +62,27 @@ const ELSEWHERE =
  * @csspart mark-up the picture of the mark-up with its ways out
  * @csspart problems what is worth a look
  * @csspart examples what the card makes of everyday work
+ *
+ * @cssstate unusable something on the card keeps it from being priced by
+ * @cssstate changed there are changes that are not saved
+ *
+ * @cssprop --baysheet-font typeface of everything
+ * @cssprop --baysheet-text-size size of the text; widths follow it
+ * @cssprop --baysheet-ink colour of text
+ * @cssprop --baysheet-ink-quiet colour of text that stands back
+ * @cssprop --baysheet-paper ground of grids and fields
+ * @cssprop --baysheet-ground ground between them
+ * @cssprop --baysheet-band ground of headings
+ * @cssprop --baysheet-rule colour of hairlines
+ * @cssprop --baysheet-rule-strong colour of stronger lines
+ * @cssprop --baysheet-accent the one accent
+ * @cssprop --baysheet-accent-ink text on the accent
+ * @cssprop --baysheet-accent-wash a wash of the accent, behind what is chosen
+ * @cssprop --baysheet-fault mark of an entry that cannot be used
+ * @cssprop --baysheet-gap space between its parts
+ * @cssprop --baysheet-radius roundness of corners
+ * @cssprop --baysheet-focus outline of what has the keyboard
+ * @cssprop --baysheet-sticky-top how far from the top of the window what stays in sight is, under a page's own bar
  */
 export class BaysheetRates extends LitElement {
   static readonly version = VERSION;
@@ -82,6 +104,7 @@ export class BaysheetRates extends LitElement {
   @state() private kept = '';
 
   private readonly announcer = new Announcer(this);
+  private readonly states = new HostStates(this);
   private readonly documents = new OpenDocuments({ rates: parseRates, catalogue: parseCatalogue }, (name, problems) => this.onDocument(name, problems));
   private model: CardModel | null = null;
   /** The card before the changes that are not saved. */
@@ -152,6 +175,14 @@ export class BaysheetRates extends LitElement {
     if (changed.has('catalogueSrc')) void this.documents.load('catalogue', this.catalogueSrc);
     if (changed.has('storage')) this.keeper.use(this.storage);
     if (changed.has('estimates')) this.offered = sourcesOf(this.estimates);
+    const view = this.view();
+    this.states.set('unusable', view !== null && view.usable === null);
+    this.states.set('changed', view !== null && this.differs(view));
+  }
+
+  /** Whether there are changes that are not saved. */
+  private differs({ usable }: CardView): boolean {
+    return isOther(usable, this.saved) || isOther(this.catalogueNow, this.savedCatalogue);
   }
 
   private view(): CardView | null {
@@ -416,12 +447,11 @@ export class BaysheetRates extends LitElement {
   private renderTools(view: CardView): TemplateResult {
     const labels = this.model!.store.labels();
     const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
-    const differs = isOther(view.usable, this.saved) || isOther(this.catalogueNow, this.savedCatalogue);
     return html`<div class="head">
         <h2>${view.rates.title || view.rates.id}</h2>
         <p class="quiet">
           ${view.rates.effectiveFrom === null ? 'In force from the beginning' : `In force from ${formatDate(view.rates.effectiveFrom, view.locale)}`} ·
-          ${view.usable === null ? html`<strong>cannot be used as it stands</strong>` : differs ? html`<strong>changes not saved</strong>` : 'as saved'}
+          ${view.usable === null ? html`<strong>cannot be used as it stands</strong>` : this.differs(view) ? html`<strong>changes not saved</strong>` : 'as saved'}
         </p>
       </div>
       <div class="tools screen-only" part="tools" role="toolbar" aria-label="Rate card">
@@ -439,6 +469,7 @@ export class BaysheetRates extends LitElement {
 /** Its own events carry other details than those of the sheet. */
 export interface BaysheetRates {
   addEventListener<K extends keyof RatesEventMap>(type: K, listener: (this: BaysheetRates, event: RatesEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
+  addEventListener<K extends keyof HTMLElementEventMap>(type: K, listener: (this: BaysheetRates, event: HTMLElementEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
   addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
 }
 

@@ -1,33 +1,10 @@
-import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-
-interface Described {
-  readonly name: string;
-  readonly description?: string;
-  readonly attribute?: string;
-  readonly default?: string;
-  readonly type?: { readonly text: string };
-}
-interface Declaration {
-  readonly tagName?: string;
-  readonly members?: readonly (Described & { readonly kind: string; readonly static?: boolean; readonly privacy?: string; readonly readonly?: boolean })[];
-  readonly attributes?: readonly Described[];
-  readonly events?: readonly Described[];
-  readonly slots?: readonly Described[];
-  readonly cssParts?: readonly Described[];
-  readonly cssProperties?: readonly Described[];
-}
+import { type Declaration, type Described, readManifest } from './manifest.js';
 
 /** The tables of the README, by tag, from the custom-elements manifest: made from the comments in the source. */
 export function elementTables(): Map<string, string> {
-  execFileSync('npx', ['cem', 'analyze', '--quiet', '--outdir', 'test-output/manifest'], { stdio: 'pipe' });
-  const manifest = JSON.parse(readFileSync('test-output/manifest/custom-elements.json', 'utf8')) as {
-    modules: { declarations?: Declaration[] }[];
-  };
   const tables = new Map<string, string>();
-  for (const { declarations = [] } of manifest.modules) {
-    for (const declaration of declarations) if (declaration.tagName !== undefined) tables.set(declaration.tagName, tablesOf(declaration));
-  }
+  for (const [tag, declaration] of readManifest('test-output/manifest')) tables.set(tag, tablesOf(declaration));
   return tables;
 }
 
@@ -42,6 +19,7 @@ function tablesOf(declaration: Declaration): string {
     table('event', declaration.events ?? [], (entry) => entry.name, (entry) => entry.type?.text ?? ''),
     table('slot', declaration.slots ?? [], (entry) => entry.name),
     table('part', declaration.cssParts ?? [], (entry) => entry.name),
+    table('state', declaration.cssStates ?? [], (entry) => `:state(${entry.name})`),
     table('custom property', declaration.cssProperties ?? [], (entry) => entry.name),
   ]
     .filter((text) => text !== '')

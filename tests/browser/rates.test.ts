@@ -110,6 +110,16 @@ async function save(desk: Locator, day: string): Promise<void> {
 
 // The card
 
+test('the card stands without what stands beside it, says what could not be loaded, and loads it when asked again', async () => {
+  await page.route(/card-beside/, (route) => route.abort(), { times: 1 });
+  const desk = await openDesk('demo');
+  await desk.getByRole('alert').filter({ hasText: 'What the card does to prices cannot be loaded' }).waitFor();
+  expect(await cell(desk, 'Labour classes', 'General repair', 2).innerText()).not.toBe('');
+  await button(desk, 'Try again').click();
+  await example(desk, 'One hour, General repair').waitFor();
+  complaints = complaints.filter((complaint) => !complaint.includes('net::ERR_FAILED'));
+});
+
 test('a rate is tuned by keyboard: the examples show it, a bad entry is kept and led to, undo goes all the way back', async () => {
   const desk = await openDesk('demo');
   const atFirst = await cardNow();

@@ -5,6 +5,9 @@ import { type Drawing, drawing, drawingLongFigures, SHRINK_FOR } from '../suppor
 /** Counts what a case has met: each thing once for a case. */
 export type Count = (what: string) => void;
 
+/** Does a piece of work and takes its time. */
+export type Timed = <T>(what: string, work: () => T) => T;
+
 export interface Proof {
   /** As it is called on the command line. */
   readonly name: string;
@@ -16,14 +19,16 @@ export interface Proof {
   /** Figures as long as the formats allow. */
   readonly long?: boolean;
   /** Tries one case and throws where it fails. */
-  try(d: Drawing, count: Count): void | Promise<void>;
+  try(d: Drawing, count: Count, timed: Timed): void | Promise<void>;
   /** What more than so many of a hundred cases must meet, or the proof proves nothing of it. */
   readonly reach?: ReadonlyMap<string, number>;
 }
 
-/** A case that took longer than a page may stand still. */
-export interface SlowCase {
+/** A piece of work that took longer than a page may stand still. */
+export interface SlowWork {
+  /** In which case. */
   readonly at: number;
+  readonly what: string;
   readonly milliseconds: number;
 }
 
@@ -33,10 +38,10 @@ export interface Outcome {
   readonly counts: ReadonlyMap<string, number>;
   /** What the smallest case that fails says, or null. */
   readonly fault: string | null;
-  readonly slow: readonly SlowCase[];
+  readonly slow: readonly SlowWork[];
 }
 
-/** No case may take longer: milliseconds of processor time, which other work on the machine does not lengthen much. */
+/** No piece of work may take longer: milliseconds of processor time, which other work on the machine does not lengthen much. */
 export const SLOWEST = 1000;
 
 export interface Trial {
@@ -50,7 +55,7 @@ export interface Trial {
 export async function tryCases(proof: Proof, { seed, cases, onCase }: Trial): Promise<Outcome> {
   const draw = proof.long === true ? drawingLongFigures : drawing;
   const counts = new Map<string, number>();
-  const slow: SlowCase[] = [];
+  const slow: SlowWork[] = [];
   let tried = 0;
   let failedAt = Infinity;
   let fault: string | null = null;
@@ -59,22 +64,49 @@ export async function tryCases(proof: Proof, { seed, cases, onCase }: Trial): Pr
     const isSmaller = fault !== null;
     if (!isSmaller) await onCase?.(tried);
     const met = new Set<string>();
-    const start = process.cpuUsage();
+    const late: SlowWork[] = [];
+    const timed: Timed = (what, work) => watched(work, (milliseconds) => milliseconds > SLOWEST && late.push({ at: tried, what, milliseconds }));
     try {
-      await proof.try(draw(g), (what) => met.add(what));
+      await proof.try(draw(g), (what) => met.add(what), timed);
     } catch (thrown) {
       failedAt = Math.min(failedAt, Date.now());
       fault = thrown instanceof Error ? (thrown.stack ?? thrown.message) : String(thrown);
       throw thrown;
     }
     if (isSmaller) return;
-    const { user, system } = process.cpuUsage(start);
-    if (user + system > SLOWEST * 1000) slow.push({ at: tried, milliseconds: Math.round((user + system) / 1000) });
+    slow.push(...late);
     tried += 1;
     for (const what of met) counts.set(what, (counts.get(what) ?? 0) + 1);
   });
   await fc.check(property, { numRuns: cases, seed });
   return { tried, counts, fault, slow };
+}
+
+/** Asking for processor time is dear, so it is only taken, with the work done again, where the clock looks bad. */
+function watched<T>(work: () => T, told: (milliseconds: number) => void): T {
+  const start = performance.now();
+  const isLate = (): boolean => performance.now() - start > SLOWEST;
+  const result = work();
+  if (!(result instanceof Promise)) {
+    if (isLate()) {
+      const before = process.cpuUsage();
+      work();
+      told(since(before));
+    }
+    return result;
+  }
+  const again = async (): Promise<void> => {
+    if (!isLate()) return;
+    const before = process.cpuUsage();
+    await work();
+    told(since(before));
+  };
+  return result.finally(again) as T;
+}
+
+function since(before: NodeJS.CpuUsage): number {
+  const { user, system } = process.cpuUsage(before);
+  return Math.round((user + system) / 1000);
 }
 
 /** A seed of its own for each stretch of the cases, so that one can be brought back alone. */

@@ -34,7 +34,7 @@ export function tell(proof: Proof, seed: number, { reports, seconds, isWhole }: 
   }
   for (const [what, least] of rare) console.log(`  Too rare: ${what} is met by at most ${least} of a hundred cases, so nothing is proved of it.`);
   const again = (stretch: number): string => `npm run prove -- ${proof.name} --seed ${seed} --stretch ${stretch}`;
-  for (const { at, milliseconds, stretch } of slow.slice(0, FAULTS_SHOWN)) console.log(`  Slow: case ${at} took ${milliseconds} ms. Again: ${again(stretch)}`);
+  for (const { at, what, milliseconds, stretch } of slow.slice(0, FAULTS_SHOWN)) console.log(`  Slow: ${what} took ${milliseconds} ms in case ${at}. Again: ${again(stretch)}`);
   for (const { fault, stretch } of faults.slice(0, FAULTS_SHOWN)) {
     console.log(`  Fault. Again: ${again(stretch)}\n    ${shown(fault, keep(proof.name, stretch, fault)).replaceAll('\n', '\n    ')}`);
   }

@@ -1,10 +1,10 @@
 /** Values and places for documents that mean harm. */
 
-/** Every place in a JSON value, as the container and the key in it. */
-export function places(value: unknown): { holder: Record<string, unknown>; key: string }[] {
-  if (typeof value !== 'object' || value === null) return [];
+/** Every place in a JSON value, as the container and the key in it; what lies deeper than any document goes is passed over. */
+export function places(value: unknown, depth = 0): { holder: Record<string, unknown>; key: string }[] {
+  if (typeof value !== 'object' || value === null || depth > 50) return [];
   const holder = value as Record<string, unknown>;
-  return Object.keys(holder).flatMap((key) => [{ holder, key }, ...places(holder[key])]);
+  return Object.keys(holder).flatMap((key) => [{ holder, key }, ...places(holder[key], depth + 1)]);
 }
 
 /** As JSON.parse does it: an own property, even where the key is `__proto__`. */

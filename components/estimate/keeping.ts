@@ -282,6 +282,8 @@ export class Keeping implements ReactiveController {
     const decision = {};
     this.decision = decision;
     const isOver = (): boolean => this.decision !== decision;
+    // The page may name what it brings right after the store.
+    await Promise.resolve();
     const wanted = (host.idInHash ? openInHash() : null) ?? (host.estimateId || null);
     const opened = wanted !== null && (await this.read(wanted));
     if (!opened && !isOver() && this.source === null) await this.openLast(store, isOver);

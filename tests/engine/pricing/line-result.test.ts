@@ -32,6 +32,12 @@ it('a line whose hours are all shared has no labour charge', () => {
   expect(lines[1]).toMatchObject({ priced: true, bookHours: '0.5', sharedHours: '0.5', chargedHours: '0', labour: '0.00', amount: '0.00' });
 });
 
+it('what is saved is labour alone, whatever parts and fees the lines have', () => {
+  // The drain, 0.5 h at 100.00, is paid once.
+  expect(priced([operationLine('l', 'job'), operationLine('s', 'short')]).overlap).toMatchObject({ hours: '0.5', money: '50.00' });
+  expect(priced([operationLine('l', 'job')]).overlap).toMatchObject({ hours: '0', money: '0.00' });
+});
+
 it('the taxes of a line hold for every charge of it', () => {
   const { charges } = priced([operationLine('l', 'job', { taxes: ['t'] }), partLine('p', '1', '1.00', { taxes: [] })]);
   expect(charges.map(({ taxes }) => taxes.join())).toEqual(['t', 't', 't', 't', 't', 't', '']);

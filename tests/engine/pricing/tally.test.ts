@@ -29,6 +29,14 @@ it('adds up by kind, whatever the taxes', () => {
   expect(printPlain(made.ofKinds(['fee']))).toBe('0');
 });
 
+it('keeps what has other taxes on it apart, also where their names run together', () => {
+  const sums = (made: Tally, kind?: ChargeKind): string[] => made.taxedSums(kind).map(({ taxes, net }) => `${taxes.join('+')} ${printPlain(net)}`).sort();
+  const made = tally(['part', '1', ['a', 'b']], ['part', '2', ['ab']], ['part', '4', ['a', 'b']], ['labour', '8', ['ab']], ['labour', '16']);
+  expect(sums(made)).toEqual([' 16', 'a+b 5', 'ab 2', 'ab 8']);
+  expect(sums(made, 'part')).toEqual(['a+b 5', 'ab 2']);
+  expect(sums(made, 'fee')).toEqual([]);
+});
+
 it('tax line by line is rounded charge by charge', () => {
   // 0.10 × 15 % = 0.015 → 0.02, three times
   expect(figures(tally(['part', '0.10', ['t']], ['part', '0.10', ['t']], ['part', '0.10', ['t']]))).toMatchObject({ part: '0.3', tax: '0.06' });

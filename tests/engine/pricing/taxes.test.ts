@@ -30,6 +30,18 @@ describe('what a tax is on', () => {
     expect(taxes(priced([partLine('p', '1', '50.00', { taxes: [] })], card))).toEqual(['s: 0.00 → 0.00', 't: 0.00 → 0.00']);
   });
 
+  it('each kind of charge by its own tax', () => {
+    // 100.00 of each kind, at 1 to 6 per cent.
+    const kinds = ['labour', 'part', 'core', 'sublet', 'fee', 'supplies'] as const;
+    const lines: LineDoc[] = [
+      labourLine('l', '1'), partLine('p', '1', '100.00', { core: '100.00' }), { id: 's', kind: 'sublet', title: 'Sublet', cost: '0', price: '100.00' }, feeLine('f', '100.00'),
+    ];
+    const supplies = { title: 'Supplies', percent: '100', of: ['labour' as const], minimum: null, maximum: null };
+    expect(taxes(priced(lines, { supplies, taxes: kinds.map((kind, i) => aTax(kind, String(i + 1), { on: [kind] })) }))).toEqual(
+      kinds.map((kind, i) => `${kind}: 100.00 → ${i + 1}.00`),
+    );
+  });
+
   it('core charges by their own kind', () => {
     const card = { taxes: [aTax('s', '10', { on: ['part'] }), aTax('c', '20', { on: ['core'] })] };
     expect(taxes(priced([partLine('p', '2', '50.00', { core: '5.00' })], card))).toEqual(['s: 100.00 → 10.00', 'c: 10.00 → 2.00']);
@@ -81,6 +93,13 @@ describe('a tax after another', () => {
     // a 25; b (250 + 25) × 10 % = 27.50; c (250 + 25 + 27.50) × 10 % = 30.25
     expect(taxes(priced(LINES, { taxes: [aTax('c', '10', { after: ['a', 'b'] }), aTax('b', '10', { after: ['a'] }), aTax('a', '10')] }))).toEqual([
       'c: 302.50 → 30.25', 'b: 275.00 → 27.50', 'a: 250.00 → 25.00',
+    ]);
+  });
+
+  it('in a chain of three, each on the one before, wherever they stand on the card', () => {
+    // a 25; b (250 + 25) × 10 % = 27.50; c (250 + 27.50) × 10 % = 27.75
+    expect(taxes(priced(LINES, { taxes: [aTax('c', '10', { after: ['b'] }), aTax('b', '10', { after: ['a'] }), aTax('a', '10')] }))).toEqual([
+      'c: 277.50 → 27.75', 'b: 275.00 → 27.50', 'a: 250.00 → 25.00',
     ]);
   });
 

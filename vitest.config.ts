@@ -14,7 +14,6 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           env: chromium === null ? {} : { CHROMIUM_PATH: chromium },
-          fileParallelism: false,
           testTimeout: 60_000,
           hookTimeout: 120_000,
         },

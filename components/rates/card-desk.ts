@@ -42,7 +42,8 @@ export class CardDesk extends LitElement {
   @state() private presets: { readonly heading: string; readonly list: readonly Preset[] } | null = null;
 
   private readonly own: CardOwner = {
-    view: () => this.view,
+    // As it stands now: what is handed down comes with the next update.
+    view: () => this.owner.view(),
     commit: (commands, what) => this.owner.commit(commands, what),
     undo: () => this.owner.undo(),
     redo: () => this.owner.redo(),
@@ -86,7 +87,9 @@ export class CardDesk extends LitElement {
     const { selection } = this.grids[list];
     if (selection === null || this.view === null) return;
     const found = listActions(LIST_GRIDS[list], selection, this.view).find((action) => action.id === id);
-    if (found !== undefined && !found.disabled) this.owner.commit(found.commands, found.label);
+    if (found === undefined || found.disabled) return;
+    this.owner.commit(found.commands, found.label);
+    this.owner.announce(`Done: ${found.label}.`);
   }
 
   /** They are loaded when they are asked for: few cards are made anew. */

@@ -201,8 +201,9 @@ function beside(name: string): string {
 }
 
 await sizes();
+// While the heap is small, as it is where a link is opened.
+await links();
 wholeSheets();
 oneEdit();
-await links();
 await screen();
 await replays();

@@ -76,6 +76,7 @@ async function entries(browser: Browser, address: string): Promise<Entries[]> {
     const hours = await page.evaluate(() => (window.bench.sheet!.estimate!.lines[0] as { bookHours: string }).bookHours);
     if (hours !== '8.9') throw new Error(`The entries of the bench did not arrive: ${hours}.`);
     const paints = await page.evaluate(() => window.bench.paints);
+    await page.context().close();
     const counted = spent.slice(UNCOUNTED);
     results.push({
       lines, show, script: median(counted.map(({ script }) => script)), layout: median(counted.map(({ layout }) => layout)), paint: median(paints.slice(UNCOUNTED)),
@@ -116,7 +117,7 @@ async function memory(browser: Browser, address: string): Promise<Omit<SheetBenc
     const page = await open(browser, address);
     await page.evaluate((documents) => window.bench.show(documents), benchDocuments(lines));
     heaps.push((await heldBy(page)).kilobytes);
-    await page.close();
+    await page.context().close();
   }
   const page = await open(browser, address);
   const documents = benchDocuments(50);

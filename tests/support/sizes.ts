@@ -10,14 +10,14 @@ import { build, type Rolldown } from 'vite';
  * `customer-page.js` shows the estimate with, and everything apart, is measured in `components/customer-light.test.ts`.
  */
 export const BUDGETS: Readonly<Record<string, number>> = {
-  './engine': 81.7, './estimate': 247, './customer': 56, './rates': 221, './storage': 14.2, './storage/cluster': 69.5,
+  './engine': 82, './estimate': 247, './customer': 56, './rates': 221, './storage': 14.2, './storage/cluster': 69.5,
 };
 
 /** An owner's page besides the grid chunk: what it loads before anybody looks beyond the rate card. */
-export const RATES_AT_FIRST = 58;
+export const RATES_AT_FIRST = 59;
 
 /** A program that only prices, of the whole engine. */
-export const ONLY_PRICES = 33.2;
+export const ONLY_PRICES = 33.4;
 
 /** What was aimed at; `rates` besides the grid chunk, and `customer` for the estimate as well as for all. */
 export const AIMS = { customer: 35, ratesAtFirst: 60, estimate: 260 } as const;

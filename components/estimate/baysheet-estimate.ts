@@ -347,9 +347,10 @@ export class BaysheetEstimate extends LitElement {
     return page === null || this.store === null ? null : this.quoted.of(this.store.getState().estimate.quoted, page);
   }
 
-  /** An estimate is quoted under the terms that its first price was made under. */
+  /** An estimate is quoted under the terms that its first price was made under; an entry that cannot be used changes nothing. */
   private quotation(before: Estimate, next: Estimate): Command[] {
     const page = this.page();
+    if (next === before) return [];
     if (this.keptIn() === null || page === null || next.quoted !== undefined || next.lines.length === 0 || next.id !== before.id) return [];
     return [{ do: 'quote', quoted: quotedUnder(page) }];
   }

@@ -148,6 +148,11 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
     await walk.download(walk.button('Save as a file …', dialog));
   }, 'Done');
   await walk.dialog(walk.button('Record a consent …'), 'consent, with faults', (dialog) => walk.button('Record', dialog).click());
+  await walk.button('Record a consent …').click();
+  await page.getByLabel('Given by').fill('Orla Finchley-Dane');
+  await page.getByLabel('Taken by').fill('Bo Made-Up');
+  await walk.button('Record').click();
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
   await walk.dialog(walk.button('Open a reply …'), 'a reply that is none', async (dialog) => {
     await dialog.getByLabel(/^Paste the message or link/).fill('not a reply');
     await walk.button('Open', dialog).click();
@@ -159,10 +164,10 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
     const it = element as HTMLElementTagNameMap['baysheet-estimate'];
     const { rates } = it;
     const labourClasses = rates!.labourClasses.map((each) => ({ ...each, rate: '171.00' }));
-    Object.assign(it, { rates: { ...rates, effectiveFrom: '2026-05-01', labourClasses } });
+    Object.assign(it, { rates: { ...rates, effectiveFrom: '2026-05-01', cashStep: '0.05', labourClasses } });
   });
-  const again = walk.button(/^Price again under/);
-  if ((await sheet.evaluate((it) => (it as HTMLElementTagNameMap['baysheet-estimate']).estimate!.quoted)) !== undefined) await walk.dialog(again, 'price again');
+  await walk.dialog(walk.button(/^Price again under/), 'price again', async () => {}, 'Price again');
+  await at('priced again');
 
   await walk.download(walk.button('Save'));
   await sheet.locator('.tools input[type=file]').setInputFiles(file('cut.json', '{ "format": "baysheet-estimate", '));
@@ -246,7 +251,7 @@ export async function walkRates(page: Page, at: At): Promise<void> {
   await worker;
   await page.getByText('The same as a table').first().click();
   await at('replayed');
-  await walk.dialog(walk.button(/^Look at estimate/).first(), 'one estimate that moves');
+  await walk.dialog(walk.button(/^Look at estimate/).first(), 'one estimate that moves', (dialog) => walk.download(walk.button('Open the estimate', dialog)));
   await page.getByLabel(/^Target/).fill('140');
   await walk.button('Seek').click();
   await status(/answer/).waitFor();
@@ -274,7 +279,9 @@ export async function walkCustomer(page: Page, at: At): Promise<void> {
   await at('a budget');
   await customer.locator('.bar button').click();
   await at('not all answered');
+  await customer.locator('.answer label').filter({ hasText: 'No' }).first().click();
   await walk.button('Yes to all that is open').click();
+  await at('all answered');
   await walk.button('Review').click();
   await customer.locator('.confirm').waitFor();
   await walk.button('Confirm and answer').click();
@@ -288,6 +295,17 @@ export async function walkCustomer(page: Page, at: At): Promise<void> {
   await at('answered');
   await page.emulateMedia({ media: 'print' });
   await page.emulateMedia({ media: 'screen' });
+  // More may be found; then a link that is none.
+  await customer.evaluate((element) => {
+    const it = element as HTMLElementTagNameMap['baysheet-customer'];
+    const { copy } = it;
+    Object.assign(it, { copy: { ...copy, estimate: { ...copy!.estimate, rounds: [{ n: 1, method: '', clean: false, note: '' }] } } });
+  });
+  await customer.locator('[part~=more]').first().waitFor();
+  await at('more may be found');
+  await customer.evaluate((element) => Object.assign(element, { copy: null, token: 'not.a.link' }));
+  await customer.locator('.refused').waitFor();
+  await at('refused');
 }
 
 async function firstCell(page: Page, grid: string): Promise<string> {

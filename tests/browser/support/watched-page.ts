@@ -12,7 +12,8 @@ export interface WatchedPage {
   close(): Promise<void>;
 }
 
-export async function openWatched(browser: Browser, address: string, options: BrowserContextOptions = {}): Promise<WatchedPage> {
+/** `before` runs in the page before any of its own scripts. */
+export async function openWatched(browser: Browser, address: string, options: BrowserContextOptions = {}, before?: () => void): Promise<WatchedPage> {
   const context = await browser.newContext({
     viewport: { width: 1400, height: 1000 },
     permissions: ['clipboard-read', 'clipboard-write'],
@@ -40,6 +41,7 @@ export async function openWatched(browser: Browser, address: string, options: Br
       (window as unknown as { complainOfPolicy(words: string): void }).complainOfPolicy(words);
     });
   });
+  if (before !== undefined) await page.addInitScript(before);
   await page.goto(address);
   return { page, complaints, close: () => context.close() };
 }

@@ -148,6 +148,7 @@ describe('a file that is not as it should be', () => {
     ['[]', /no backup/],
     ['{"format":"baysheet-estimate","version":1}', /no backup/],
     ['{"format":"baysheet-backup","version":2,"entries":[]}', /version 2.*Reload/],
+    ['{"format":"baysheet-backup","version":{"toString":1},"entries":[]}', /version \{"toString":1\}/],
     ['{"format":"baysheet-backup","version":1}', /no list of entries/],
   ])('%s', (text, words) => {
     expect(problemsOf(text)).toEqual([expect.stringMatching(words)]);

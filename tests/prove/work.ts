@@ -28,7 +28,7 @@ const TELL_EACH = 250;
 /** A worker: takes one task after the other until it is told to go. */
 export function work(proofs: readonly Proof[]): void {
   const tell = (message: Message): void => void process.send!(message);
-  process.on('message', async ({ proof: name, stretch, seed, cases }: Task) => {
+  const take = async ({ proof: name, stretch, seed, cases }: Task): Promise<void> => {
     const proof = proofs.find((each) => each.name === name)!;
     let told = Date.now();
     const onCase = async (done: number): Promise<void> => {
@@ -39,6 +39,7 @@ export function work(proofs: readonly Proof[]): void {
     };
     const outcome = await tryCases(proof, { seed: seedOfStretch(seed, stretch), cases, onCase });
     tell({ kind: 'done', outcome: { ...outcome, counts: [...outcome.counts] } });
-  });
+  };
+  process.on('message', (task: Task) => void take(task));
   tell({ kind: 'ready' });
 }

@@ -104,7 +104,17 @@ const HARM_NAMES = [...Object.keys(HARMS), ...MILD, ...MILD];
 
 /** Does one to four things to a document; says which. */
 export function harm(d: Drawing, root: object): string[] {
-  return Array.from({ length: d.pick([1, 1, 1, 2, 3, 4]) }, () => d.pick(HARM_NAMES)).filter((name) => HARMS[name]!(d, root));
+  return Array.from({ length: d.pick([1, 1, 1, 2, 3, 4]) }, () => d.pick(HARM_NAMES)).filter((name) => isDone(name, d, root));
+}
+
+/** What is nested too deep already cannot be copied: then nothing is done. */
+function isDone(name: string, d: Drawing, root: object): boolean {
+  try {
+    return HARMS[name]!(d, root);
+  } catch (fault) {
+    if (fault instanceof RangeError) return false;
+    throw fault;
+  }
 }
 
 /** Gives an id the name of something that every object has, wherever it stands. */

@@ -101,8 +101,14 @@ describe('a consent', () => {
     expect(refused).toMatchObject({ ok: false, problems: [{ code: 'incomplete', path: '' }] });
   });
 
+  it('is refused for a line that has more digits than a record can hold, though a credit brings the total down again', () => {
+    const estimate = read([partLine('p', '999999999999', '2'), partLine('q', '-999999999999', '2')]);
+    expect(price(estimate).totals.total).toBe('0.00');
+    expect(recordConsent(estimate, price(estimate), null, details())).toMatchObject({ ok: false, problems: [{ code: 'too-large', path: '' }] });
+  });
+
   it('that cannot be read is told under its code', () => {
-    expect(readConsents({ ...gasketAndRings(), consents: [{}] } as Estimate).problems).toMatchObject([{ code: 'consent', path: 'consents[0]' }]);
+    expect(readConsents({ ...gasketAndRings(), consents: [{}] }).problems).toMatchObject([{ code: 'consent', path: 'consents[0]' }]);
   });
 });
 
@@ -169,6 +175,15 @@ describe('a reply', () => {
     expect(after.lines.map(({ decision }) => decision)).toEqual(['declined', 'proposed']);
   });
 
+  it('is compared with the copy that it answers, of several that were sent', () => {
+    const first = appendHistory(gasketAndRings(), sharedEntry(price(gasketAndRings()), 'a'.repeat(43), AT));
+    const more = withLines(revise(first, AT), [operationLine('w', 'wash')]);
+    const second = appendHistory(more, sharedEntry(price(more), 'b'.repeat(43), AT));
+    const now = withLines(revise(second, AT), [partLine('p', '1', '9.00')]);
+    const added = (hash: string): unknown => replyRefusal(now, reply({ hash }), price(now), price(now))!.difference!.added.map(({ id }) => id);
+    expect([added('a'.repeat(43)), added('b'.repeat(43))]).toEqual([['w', 'p'], ['p']]);
+  });
+
   it('to a copy that nobody has a note of is compared with the estimate as it stands', () => {
     const estimate = revise(gasketAndRings(), AT);
     const refusal = replyRefusal(estimate, reply(), price(estimate), price(withDecisions(estimate, reply())));
@@ -190,7 +205,7 @@ describe('the written history', () => {
   it('holds in whatever order a store keeps the keys of an entry', () => {
     const estimate = revise(authorise(gasketAndRings()).estimate, AT);
     const turned = estimate.history.map((entry) => Object.fromEntries(Object.entries(entry).reverse()));
-    expect(checkHistory({ ...estimate, history: turned } as Estimate)).toEqual([]);
+    expect(checkHistory({ ...estimate, history: turned })).toEqual([]);
   });
 
   it('says which entry is broken', () => {

@@ -29,7 +29,7 @@ export function readBackup(text: string): ReadBackup {
   }
   if (file?.format !== BACKUP_FORMAT) return nothing('This file is no backup of a store. A backup begins with {"format":"baysheet-backup".');
   if (typeof file.version !== 'number' || file.version > BACKUP_VERSION) {
-    return nothing(`This backup is of version ${typeof file.version === 'number' ? file.version : JSON.stringify(file.version)}, and this page reads version ${BACKUP_VERSION}. Reload the page to get its newest version.`);
+    return nothing(`This backup is of ${typeof file.version === 'number' ? `version ${file.version}` : 'no version that can be read'}, and this page reads version ${BACKUP_VERSION}. Reload the page to get its newest version.`);
   }
   if (!Array.isArray(file.entries)) return nothing('This backup holds no list of entries. Choose another one.');
   const { entries, problems } = readEntries(file.entries);

@@ -148,7 +148,8 @@ describe('a file that is not as it should be', () => {
     ['[]', /no backup/],
     ['{"format":"baysheet-estimate","version":1}', /no backup/],
     ['{"format":"baysheet-backup","version":2,"entries":[]}', /version 2.*Reload/],
-    ['{"format":"baysheet-backup","version":{"toString":1},"entries":[]}', /version \{"toString":1\}/],
+    ['{"format":"baysheet-backup","version":{"toString":1},"entries":[]}', /no version that can be read/],
+    [`{"format":"baysheet-backup","version":${'['.repeat(20_000)}${']'.repeat(20_000)},"entries":[]}`, /no version that can be read/],
     ['{"format":"baysheet-backup","version":1}', /no list of entries/],
   ])('%s', (text, words) => {
     expect(problemsOf(text)).toEqual([expect.stringMatching(words)]);

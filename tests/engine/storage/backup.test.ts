@@ -149,11 +149,14 @@ describe('a file that is not as it should be', () => {
     ['{"format":"baysheet-estimate","version":1}', /no backup/],
     ['{"format":"baysheet-backup","version":2,"entries":[]}', /version 2.*Reload/],
     ['{"format":"baysheet-backup","version":{"toString":1},"entries":[]}', /no version that can be read/],
-    [`{"format":"baysheet-backup","version":${'['.repeat(20_000)}${']'.repeat(20_000)},"entries":[]}`, /no version that can be read/],
     ['{"format":"baysheet-backup","version":1}', /no list of entries/],
   ])('%s', (text, words) => {
     expect(problemsOf(text)).toEqual([expect.stringMatching(words)]);
     expect(readBackup(text).entries).toEqual([]);
+  });
+
+  it('a version that is nested 20,000 deep', () => {
+    expect(problemsOf(`{"format":"baysheet-backup","version":${'['.repeat(20_000)}${']'.repeat(20_000)},"entries":[]}`)).toEqual([expect.stringMatching(/no version that can be read/)]);
   });
 
   it('tells every entry that cannot be put back, with its place, and reads the others', () => {

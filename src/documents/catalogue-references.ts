@@ -2,6 +2,7 @@ import { decimal, printPlain, sum } from '../number/decimal.js';
 import type { Catalogue, Operation, PartNeed, Step } from './catalogue.js';
 import { checkMethods } from './catalogue-methods.js';
 import { closure, cycles } from './closure.js';
+import { LIMITS } from './limits.js';
 import { error, hasErrors, type Problem, warning } from './problem.js';
 import { byId, duplicates, unknown, unknownAt } from './references.js';
 
@@ -17,6 +18,8 @@ export function checkCatalogueReferences(catalogue: Catalogue): Problem[] {
   ];
   // Hours and positions are only asked once every reference leads somewhere: a second complaint about the same slip helps nobody.
   if (hasErrors(found)) return found;
+  const far = checkReach(catalogue, steps, operations);
+  if (far.length > 0) return [...found, ...far];
   return [
     ...found,
     ...checkPositions(catalogue, steps),
@@ -24,6 +27,22 @@ export function checkCatalogueReferences(catalogue: Catalogue): Problem[] {
     ...checkIncludes(catalogue, operations),
     ...checkOverlaps(catalogue),
   ];
+}
+
+/** Nothing needs or includes more than makes sense: it is worked out for every line. */
+function checkReach(catalogue: Catalogue, steps: Map<string, Step>, operations: Map<string, Operation>): Problem[] {
+  const needs = (id: string): readonly string[] => steps.get(id)!.needs;
+  const includes = (id: string): readonly string[] => operations.get(id)!.includes;
+  const asked = [
+    ...catalogue.steps.map(({ needs: start }, i) => ({ start, next: needs, what: 'steps', path: `steps[${i}].needs` })),
+    ...catalogue.operations.map(({ steps: start }, i) => ({ start, next: needs, what: 'steps', path: `operations[${i}].steps` })),
+    ...catalogue.operations.map(({ includes: start }, i) => ({ start, next: includes, what: 'operations', path: `operations[${i}].includes` })),
+  ];
+  return asked.flatMap(({ start, next, what, path }) => {
+    if (closure(start, next, LIMITS.reach).size <= LIMITS.reach) return [];
+    const message = `More than ${LIMITS.reach} ${what} are reached from here, through others.`;
+    return [error('too-many', path, message, 'Look for one that leads to all the others, and take it out here.')];
+  });
 }
 
 function checkIds(catalogue: Catalogue): Problem[] {

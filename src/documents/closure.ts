@@ -1,10 +1,15 @@
-/** Everything that can be reached from `start` along `next`, without `start` itself unless it is in a cycle; in order of discovery. */
-export function closure(start: Iterable<string>, next: (id: string) => Iterable<string>): Set<string> {
+/**
+ * Everything that can be reached from `start` along `next`, without `start` itself unless it is in a cycle; in order of discovery.
+ *
+ * @param most where more are reached than this it stops, with one more
+ */
+export function closure(start: Iterable<string>, next: (id: string) => Iterable<string>, most = Infinity): Set<string> {
   const reached = new Set<string>();
   const open = [...start].reverse();
   for (let id = open.pop(); id !== undefined; id = open.pop()) {
     if (reached.has(id)) continue;
     reached.add(id);
+    if (reached.size > most) break;
     open.push(...[...next(id)].reverse());
   }
   return reached;

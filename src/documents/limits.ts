@@ -11,6 +11,12 @@ export const LIMITS = {
   depth: 40,
   /** Entries of one list. */
   entries: 10_000,
+  /** Taxes of a card, discounts of an estimate, positions of a line: each is worked out for every charge. */
+  taxes: 100,
+  discounts: 100,
+  positions: 100,
+  /** Steps that an operation or a step needs, and operations that one includes, through others too. */
+  reach: 250,
   /** Problems that are told one by one; the rest is counted. */
   problems: 200,
 } as const;

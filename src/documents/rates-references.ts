@@ -1,12 +1,15 @@
 import { decimal, printPlain } from '../number/decimal.js';
 import { minorDigits, moneyRule } from '../number/money.js';
 import { cycles } from './closure.js';
+import { LIMITS } from './limits.js';
 import { error, type Problem, warning } from './problem.js';
 import type { Rates } from './rates.js';
-import { byId, duplicates, unknown } from './references.js';
+import { byId, duplicates, tooMany, unknown } from './references.js';
 
 /** What a schema cannot say of a rate card: the currency exists, tiers rise, references lead somewhere, taxes do not go in a ring. */
 export function checkRatesReferences(rates: Rates): Problem[] {
+  const many = tooMany(rates.taxes, LIMITS.taxes, 'taxes', 'taxes');
+  if (many.length > 0) return many;
   return [...checkCurrency(rates), ...checkIds(rates), ...checkTiers(rates), ...checkTaxes(rates), ...checkLimits(rates), ...checkCashStep(rates)];
 }
 

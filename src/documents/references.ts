@@ -29,6 +29,12 @@ export function unknownAt(id: string, what: string, path: string): Problem {
   return error('unknown-reference', path, `There is no ${what} "${id}".`, `Add the ${what}, or name another.`);
 }
 
+/** A list that is longer than any that makes sense. */
+export function tooMany(list: readonly unknown[], most: number, what: string, path: string): Problem[] {
+  if (list.length <= most) return [];
+  return [error('too-many', path, `There are ${list.length} ${what} here; ${most} is the most.`, 'Take out those that are not needed.')];
+}
+
 /** A map from id to entry; of two with the same id the first counts. */
 export function byId<T extends { readonly id: string }>(list: readonly T[]): Map<string, T> {
   const map = new Map<string, T>();

@@ -69,13 +69,14 @@ export function taxesOfCharge(net: Decimal, taxes: readonly string[], rule: TaxR
  */
 export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<string, Decimal>, rule: TaxRule): TaxAmount[] {
   const found = new Map<string, TaxAmount>();
+  const groups = sums.map((group): SharedSum => ({ ...group, ...(rule.included ? sharesOfPrice(group.taxes, rule) : NO_SHARES) }));
   for (const { tax, rate, exempt } of rule.taxes) {
-    const taxed = sums.filter((group) => group.taxes.includes(tax.id));
+    const taxed = groups.filter((group) => group.taxes.includes(tax.id));
     const before = sum(tax.after.map((id) => found.get(id)!.amount));
-    const base = withoutTax(taxed, rule).plus(before);
+    const base = netOf(taxed).plus(before);
     const amount = rule.byLine
       ? (byCharge.get(tax.id) ?? ZERO)
-      : roundMoney(rule.included ? takenOut(tax.id, sums, rule) : base.times(rate), rule.money);
+      : roundMoney(rule.included ? takenOut(tax.id, groups) : base.times(rate), rule.money);
     found.set(tax.id, { tax, exempt, base, amount });
   }
   return rule.card.map((tax) => found.get(tax.id)!);
@@ -87,14 +88,18 @@ export function withoutTax(sums: readonly TaxedSum[], rule: TaxRule): Decimal {
   return addQuotients(sums.map((group) => [group.net, sharesOfPrice(group.taxes, rule).gross]));
 }
 
+/** A sum with what each tax has in it, which is worked out once for all taxes. */
+interface SharedSum extends TaxedSum, Shares {}
+
+const NO_SHARES: Shares = { shares: new Map(), gross: ONE };
+
+function netOf(groups: readonly SharedSum[]): Decimal {
+  return addQuotients(groups.map(({ net, gross }) => [net, gross]));
+}
+
 /** One tax out of prices that hold it. */
-function takenOut(id: string, sums: readonly TaxedSum[], rule: TaxRule): Decimal {
-  return addQuotients(
-    sums.map((group) => {
-      const { shares, gross } = sharesOfPrice(group.taxes, rule);
-      return [group.net.times(shares.get(id)!), gross];
-    }),
-  );
+function takenOut(id: string, groups: readonly SharedSum[]): Decimal {
+  return addQuotients(groups.map(({ net, shares, gross }) => [net.times(shares.get(id)!), gross]));
 }
 
 /** Quotients added over a common denominator, so that no digit is lost before the one rounding. */
@@ -113,7 +118,12 @@ function addQuotients(quotients: readonly (readonly [numerator: Decimal, denomin
 }
 
 /** What each tax adds to a price of one, and the price with all of them. */
-function sharesOfPrice(taxes: readonly string[], rule: TaxRule): { shares: Map<string, Decimal>; gross: Decimal } {
+interface Shares {
+  readonly shares: ReadonlyMap<string, Decimal>;
+  readonly gross: Decimal;
+}
+
+function sharesOfPrice(taxes: readonly string[], rule: TaxRule): Shares {
   const shares = new Map<string, Decimal>();
   for (const { tax, rate } of rule.taxes) {
     const own = taxes.includes(tax.id) ? ONE : ZERO;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseCatalogue, parseEstimate, parseRates, priceEstimate, proposeLines, deferralCosts, checkCatalogue, checkRates } from '../../../src/index.js';
 import { LIMITS } from '../../../src/documents/limits.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, partLine } from '../../support/builders.js';
+import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, aTax, labourLine, operationLine, partLine } from '../../support/builders.js';
 
 const PARSERS = [['catalogue', parseCatalogue], ['rate card', parseRates], ['estimate', parseEstimate]] as const;
 const valid = { catalogue: aCatalogue(), 'rate card': aRateCard(), estimate: anEstimate([]) };
@@ -132,10 +132,40 @@ describe('documents made to be slow', () => {
     expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
   }, QUICK);
 
-  it('a chain of 5,000 steps, and an operation that includes another 5,000 times over', () => {
-    const steps = Array.from({ length: 5000 }, (_, i) => aStep(`s${i}`, '0', { needs: i === 4999 ? [] : [`s${i + 1}`] }));
-    const operations = Array.from({ length: 5000 }, (_, i) => anOperation(`o${i}`, '1', { includes: i === 4999 ? [] : [`o${i + 1}`] }));
-    expect(parseCatalogue(aCatalogue({ steps, operations })).ok).toBe(true);
+  const chain = (length: number) => ({
+    steps: Array.from({ length }, (_, i) => aStep(`s${i}`, '0', { needs: i === length - 1 ? [] : [`s${i + 1}`] })),
+    operations: Array.from({ length }, (_, i) => anOperation(`o${i}`, '1', { steps: i === 0 ? ['s1'] : [], includes: i === length - 1 ? [] : [`o${i + 1}`] })),
+  });
+
+  it('a chain as long as may be is let in; one of 5,000 steps and operations is refused', () => {
+    expect(parseCatalogue(aCatalogue(chain(LIMITS.reach + 1))).ok).toBe(true);
+    const codes = parseCatalogue(aCatalogue(chain(LIMITS.reach + 2))).problems.map(({ code, path }) => `${code} ${path}`);
+    expect(codes).toEqual(['too-many steps[0].needs', 'too-many operations[0].steps', 'too-many operations[0].includes']);
+    expect(parseCatalogue(aCatalogue(chain(5000))).problems[0]!.code).toBe('too-many');
+  }, QUICK);
+
+  it('1,000 steps that each need all before them, in 1,000 operations', () => {
+    const ids = Array.from({ length: 1000 }, (_, i) => `s${i}`);
+    const steps = ids.map((id, i) => aStep(id, '0', { needs: ids.slice(0, i) }));
+    const operations = ids.map((id) => anOperation(`o-${id}`, '1', { steps: [ids.at(-1)!] }));
+    expect(parseCatalogue(aCatalogue({ steps, operations })).problems[0]!.code).toBe('too-many');
+  }, QUICK);
+
+  it('more taxes, discounts and positions than make sense', () => {
+    const ids = Array.from({ length: LIMITS.taxes + 1 }, (_, i) => `x${i}`);
+    const codes = (read: { problems: readonly { code: string; path: string }[] }): string[] => read.problems.map(({ code, path }) => `${code} ${path}`);
+    expect(codes(parseRates(aRateCard({ taxes: ids.map((id) => aTax(id, '1')) })))).toEqual(['too-many taxes']);
+    expect(codes(parseEstimate(anEstimate([operationLine('l', 'o', { positions: ids })])))).toEqual(['too-many lines[0].positions']);
+    const discounts = ids.map((id) => ({ id, title: id, percent: '1', amount: null, on: ['labour' as const], lines: [] }));
+    expect(codes(parseEstimate(anEstimate([], { discounts })))).toEqual(['too-many discounts']);
+    expect(parseRates(aRateCard({ taxes: ids.slice(1).map((id) => aTax(id, '1')) })).ok).toBe(true);
+  });
+
+  it('60 taxes in the price, on lines with as many different sets of them', () => {
+    const ids = Array.from({ length: 60 }, (_, i) => `x${i}`);
+    const rates = aRateCard({ taxes: ids.map((id) => aTax(id, '1.2345')), pricesIncludeTax: true });
+    const lines = ids.map((id, i) => labourLine(`l-${id}`, '1', { taxes: ids.slice(0, i) }));
+    expect(priceEstimate({ estimate: anEstimate(lines), catalogue: aCatalogue(), rates } as never).totals.total).toBe('6000.00');
   }, QUICK);
 
   it('600 operations over one step, none declared to overlap', () => {

@@ -131,7 +131,7 @@ describe('a screen reader is told', () => {
       const heard: string[] = [];
       Object.assign(window, { heardChanges: heard });
       const region = document.querySelector('baysheet-estimate')!.shadowRoot!.querySelector('p[role=status]')!;
-      new MutationObserver(() => heard.push(region.textContent!)).observe(region, { childList: true, characterData: true, subtree: true });
+      new MutationObserver(() => heard.push(region.textContent)).observe(region, { childList: true, characterData: true, subtree: true });
     });
     await enter(page, 'Lines', gasket, 4, 'twe');
     await enter(page, 'Lines', gasket, 4, 'twe ');

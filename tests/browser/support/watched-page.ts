@@ -46,12 +46,25 @@ export async function openWatched(browser: Browser, address: string, options: Br
   return { page, complaints, close: () => context.close() };
 }
 
-/** What axe finds wrong on the page, in words; by all its rules, or by those that are named. */
+/**
+ * What axe finds wrong, in words; by all its rules, or by those that are named. In a dialog that is open where there is
+ * one, since nothing else can be reached then; else on the whole page.
+ */
 export async function axeFaults(page: Page, rules?: readonly string[]): Promise<string[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(await axeSource);
   return page.evaluate(async (only) => {
     const { axe } = window as unknown as { axe: typeof import('axe-core') };
-    const { violations } = await axe.run(document, only ? { runOnly: [...only], resultTypes: ['violations'] } : { resultTypes: ['violations'] });
+    const dialogIn = (root: ParentNode): Element | null => {
+      const dialog = root.querySelector('dialog:modal');
+      if (dialog !== null) return dialog;
+      for (const element of root.querySelectorAll('*')) {
+        const found = element.shadowRoot === null ? null : dialogIn(element.shadowRoot);
+        if (found !== null) return found;
+      }
+      return null;
+    };
+    const options = { resultTypes: ['violations' as const], ...(only && { runOnly: [...only] }) };
+    const { violations } = await axe.run(dialogIn(document) ?? document, options);
     return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 100)}`).join(' | ')}`);
   }, rules);
 }

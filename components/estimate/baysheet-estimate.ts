@@ -298,7 +298,12 @@ export class BaysheetEstimate extends LitElement {
       this.quoted.use(store);
       this.keeping.use(store);
     }
-    if (changed.has('estimateSrc')) this.keeping.readSource(() => void this.documents.load('estimate', this.estimateSrc));
+    if (changed.has('estimateSrc')) {
+      const read = (): void => void this.documents.load('estimate', this.estimateSrc);
+      // Without an address there is nothing that could go before what was open last.
+      if (this.estimateSrc === '') read();
+      else this.keeping.readSource(read);
+    }
     const view = this.view();
     if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
     if (view !== null && this.isConnected) this.later.start(view);

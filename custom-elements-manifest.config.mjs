@@ -16,9 +16,14 @@ const ownDefine = {
     const [tag, element] = node.arguments;
     if (!ts.isStringLiteral(tag)) return;
     const name = element.getText();
-    const from = node.getSourceFile().statements.find((statement) => ts.isImportDeclaration(statement) && statement.importClause?.getText().includes(name));
+    const from = node
+      .getSourceFile()
+      .statements.find((statement) => ts.isImportDeclaration(statement) && statement.importClause?.getText().includes(name));
     const module = new URL(from.moduleSpecifier.text, `file:///${moduleDoc.path}`).pathname;
-    moduleDoc.exports = [...(moduleDoc.exports ?? []), { kind: 'custom-element-definition', name: tag.text, declaration: { name, module } }];
+    moduleDoc.exports = [
+      ...(moduleDoc.exports ?? []),
+      { kind: 'custom-element-definition', name: tag.text, declaration: { name, module } },
+    ];
   },
   packageLinkPhase({ customElementsManifest: { modules } }) {
     const definitions = modules.flatMap(({ exports = [] }) => exports.filter(({ kind }) => kind === 'custom-element-definition'));
@@ -37,7 +42,8 @@ const shippedModules = {
   packageLinkPhase({ customElementsManifest: manifest }) {
     manifest.modules = manifest.modules.filter(({ path }) => SHIPPED.has(path));
     for (const { declarations = [] } of manifest.modules) {
-      for (const declaration of declarations) declaration.members = (declaration.members ?? []).filter(({ privacy }) => privacy !== 'private');
+      for (const declaration of declarations)
+        declaration.members = (declaration.members ?? []).filter(({ privacy }) => privacy !== 'private');
     }
     rename(manifest);
   },

@@ -151,7 +151,13 @@ const benchPage: UserConfig = {
   ...shared,
   root: from('tests/bench/page'),
   plugins: [compactLiterals()],
-  build: { outDir: from('node_modules/.bench/page'), emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: BUDGET_IS_TESTED, modulePreload: { polyfill: false } },
+  build: {
+    outDir: from('node_modules/.bench/page'),
+    emptyOutDir: true,
+    target: 'es2022',
+    chunkSizeWarningLimit: BUDGET_IS_TESTED,
+    modulePreload: { polyfill: false },
+  },
 };
 
 const demo: UserConfig = {
@@ -160,7 +166,13 @@ const demo: UserConfig = {
   base: './',
   // A file that is not there is an error, not the first page again.
   appType: 'mpa',
-  plugins: [compactLiterals(), vue({ template: { compilerOptions: { isCustomElement: (tag) => tag.startsWith('baysheet-') } } }), dataFiles(), customerFiles(), documents()],
+  plugins: [
+    compactLiterals(),
+    vue({ template: { compilerOptions: { isCustomElement: (tag) => tag.startsWith('baysheet-') } } }),
+    dataFiles(),
+    customerFiles(),
+    documents(),
+  ],
   server: { fs: { allow: [root] } },
   build: {
     outDir: from('dist-demo'),
@@ -209,7 +221,11 @@ function customerFiles(): Plugin {
 
 function pages(): string[] {
   const folders = ['demo', 'demo/hosts'];
-  return folders.flatMap((folder) => readdirSync(from(folder)).filter((name) => name.endsWith('.html')).map((name) => from(join(folder, name))));
+  return folders.flatMap((folder) =>
+    readdirSync(from(folder))
+      .filter((name) => name.endsWith('.html'))
+      .map((name) => from(join(folder, name))),
+  );
 }
 
 /** A shop's own back end for the demonstration that needs one: kept in memory, until the development server ends. */

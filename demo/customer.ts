@@ -3,7 +3,8 @@ import { shopKey } from '../components/share/keys.js';
 import type { Example } from './customer-example.js';
 
 /** Said by the example only: a customer who comes by a link sees nothing of it. */
-const SIGNED = 'An example. It was signed when this demonstration was built, by a key that was made for it and thrown away; a real link is signed by the shop.';
+const SIGNED =
+  'An example. It was signed when this demonstration was built, by a key that was made for it and thrown away; a real link is signed by the shop.';
 const UNSIGNED = 'An example without a signature: this page was not opened over https, so the browser has no signatures.';
 
 const element = document.querySelector('baysheet-customer')!;
@@ -21,7 +22,10 @@ async function openLink(): Promise<void> {
   const published = await fetch('./customer.keys.json')
     .then(async (response) => ((await response.json()) as { keys: JsonWebKey[] }).keys)
     .catch(() => []);
-  const own = await shopKey().then(({ publicJwk }) => [publicJwk as JsonWebKey], () => []);
+  const own = await shopKey().then(
+    ({ publicJwk }) => [publicJwk as JsonWebKey],
+    () => [],
+  );
   element.keys = [...published, ...own];
   element.fromHash = true;
 }

@@ -39,7 +39,13 @@ export class MadeUpEstimates {
       switch (draw(5)) {
         case 0:
         case 1:
-          return { ...common, kind: 'labour', title: 'Made-up work by the hour', hours: tenths(2 + draw(20)), labourClass: this.labourClass(draw) };
+          return {
+            ...common,
+            kind: 'labour',
+            title: 'Made-up work by the hour',
+            hours: tenths(2 + draw(20)),
+            labourClass: this.labourClass(draw),
+          };
         case 2:
         case 3:
           return { ...common, kind: 'part', title: 'Made-up part', qty: String(1 + draw(4)), cost: cents(150 + draw(24_000)) };

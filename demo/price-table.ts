@@ -45,11 +45,17 @@ export function priceTable({ estimate, catalogue, rates }: Documents, priced: Pr
     sharedWork(priced),
     totals(priced),
     ['Saved by doing it together', `${priced.overlap.hours} h of labour, ${priced.overlap.money} ${priced.currency}`],
-    titled('Cautions', priced.cautions.map(({ text, lines }) => `${text} (${lines.join(', ')})`)),
+    titled(
+      'Cautions',
+      priced.cautions.map(({ text, lines }) => `${text} (${lines.join(', ')})`),
+    ),
     titled('Problems', priced.problems.map(printProblem)),
     priced.complete ? [] : ['NOT COMPLETE: the errors above keep something out of the sum.'],
   ];
-  return `${sections.filter((section) => section.length > 0).map((section) => section.join('\n')).join('\n\n')}\n`;
+  return `${sections
+    .filter((section) => section.length > 0)
+    .map((section) => section.join('\n'))
+    .join('\n\n')}\n`;
 }
 
 /** The line with its labour, then its parts, cores and fees, each indented under it. */
@@ -77,14 +83,29 @@ function decisionOf(line: PricedLine): string {
 }
 
 function chargeRow(charge: PricedCharge, indent: string): string[] {
-  return ['', `${indent}${charge.title}${charge.kind === 'core' ? ' (core charge)' : ''}`, charge.qty, charge.unit, '', '', '', '', charge.amount, ''];
+  return [
+    '',
+    `${indent}${charge.title}${charge.kind === 'core' ? ' (core charge)' : ''}`,
+    charge.qty,
+    charge.unit,
+    '',
+    '',
+    '',
+    '',
+    charge.amount,
+    '',
+  ];
 }
 
 function sharedWork({ overlap }: PricedEstimate): string[] {
   const steps = overlap.steps
     .filter(({ lines }) => lines.length > 1)
     .map(({ title, position, hours, carriedBy, lines, savedHours }) => [
-      position === null ? title : `${title} (${position})`, hours, carriedBy, lines.join(', '), savedHours,
+      position === null ? title : `${title} (${position})`,
+      hours,
+      carriedBy,
+      lines.join(', '),
+      savedHours,
     ]);
   const pairs = overlap.pairs.map(({ between: [first, second], hours }) => `${second} shares ${hours} h with ${first} (declared overlap)`);
   return titled('Shared work, paid once', [...(steps.length > 0 ? table(STEPS, steps) : []), ...pairs]);
@@ -101,7 +122,8 @@ function totals({ totals: sums, pricesIncludeTax }: PricedEstimate): string[] {
     ['subtotal', sums.subtotal],
     ...sums.discounts.map(({ title, amount }): [string, string] => [`discount: ${title}`, `-${amount}`]),
     ...sums.taxes.map(({ title, percent, base, amount, exempt }): [string, string] => [
-      `${pricesIncludeTax ? 'of which ' : ''}${title}, ${exempt ? 'exempt' : `${percent} % of ${base}`}`, amount,
+      `${pricesIncludeTax ? 'of which ' : ''}${title}, ${exempt ? 'exempt' : `${percent} % of ${base}`}`,
+      amount,
     ]),
     ['TOTAL', sums.total],
     ...(sums.cash === sums.total ? [] : [['in cash', sums.cash] as [string, string]]),
@@ -121,12 +143,17 @@ function table(columns: readonly Column[], rows: readonly (readonly string[])[])
 
 /** Each column as wide as its longest cell; a row that ends early (a note) may run over the rest. */
 function align(columns: readonly Column[], rows: readonly (readonly string[])[]): string[] {
-  const widths = columns.map((_, i) => Math.max(...rows.filter((row) => i < row.length - 1 || row.length === columns.length).map((row) => width(row[i] ?? ''))));
+  const widths = columns.map((_, i) =>
+    Math.max(...rows.filter((row) => i < row.length - 1 || row.length === columns.length).map((row) => width(row[i] ?? ''))),
+  );
   return rows.map((row) =>
-    row.map((cell, i) => {
-      const space = ' '.repeat(Math.max(0, widths[i]! - width(cell)));
-      return columns[i]!.figures ? space + cell : cell + space;
-    }).join('  ').trimEnd(),
+    row
+      .map((cell, i) => {
+        const space = ' '.repeat(Math.max(0, widths[i]! - width(cell)));
+        return columns[i]!.figures ? space + cell : cell + space;
+      })
+      .join('  ')
+      .trimEnd(),
   );
 }
 

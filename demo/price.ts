@@ -5,9 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import {
-  type Documents, type Parsed, parseCatalogue, parseEstimate, parseRates, priceEstimate, printProblem,
-} from '../src/index.js';
+import { type Documents, type Parsed, parseCatalogue, parseEstimate, parseRates, priceEstimate, printProblem } from '../src/index.js';
 import { priceTable } from './price-table.js';
 
 const HELP = `Usage: npm run price -- ESTIMATE [options]

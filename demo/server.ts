@@ -47,7 +47,9 @@ export async function documentListener({ folder, allowOrigin }: Omit<DocumentSer
     answer(shelf, request, response).catch((fault: unknown) => {
       const status = fault instanceof Refusal ? fault.status : (fault as NodeJS.ErrnoException).code === 'ENOSPC' ? 507 : 500;
       if (status === 500) console.error(fault);
-      response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(fault instanceof Error ? fault.message : String(fault));
+      response
+        .writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' })
+        .end(fault instanceof Error ? fault.message : String(fault));
     });
   };
 }
@@ -212,9 +214,11 @@ class Shelf {
       else this.documents.set(key, document);
       return before;
     });
-    const settled = turn.catch(() => undefined).then(() => {
-      if (this.turns.get(key) === settled) this.turns.delete(key);
-    });
+    const settled = turn
+      .catch(() => undefined)
+      .then(() => {
+        if (this.turns.get(key) === settled) this.turns.delete(key);
+      });
     this.turns.set(key, settled);
     return turn;
   }
@@ -256,7 +260,9 @@ async function readDocument(path: string): Promise<Document> {
     if (![id, about, savedAt, text].every((value) => typeof value === 'string')) throw new Error('a value is missing');
     return { id, about, savedAt, text };
   } catch (fault) {
-    throw new Error(`${path} cannot be read (${(fault as Error).message}). Restore it from a backup, or move it elsewhere, and start again.`);
+    throw new Error(
+      `${path} cannot be read (${(fault as Error).message}). Restore it from a backup, or move it elsewhere, and start again.`,
+    );
   }
 }
 
@@ -277,6 +283,10 @@ if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
       'allow-origin': { type: 'string' },
     },
   });
-  const { base } = await startDocumentServer({ folder: values.folder, port: Number(values.port), ...(values['allow-origin'] ? { allowOrigin: values['allow-origin'] } : {}) });
+  const { base } = await startDocumentServer({
+    folder: values.folder,
+    port: Number(values.port),
+    ...(values['allow-origin'] ? { allowOrigin: values['allow-origin'] } : {}),
+  });
   console.log(`Documents are kept in ${values.folder}, at ${base}`);
 }

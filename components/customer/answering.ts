@@ -100,11 +100,17 @@ export class Answering {
   }
 
   private async onShare(title: string, text: string): Promise<void> {
-    await navigator.share({ title, text }).then(() => this.page.onSent(), () => undefined);
+    await navigator.share({ title, text }).then(
+      () => this.page.onSent(),
+      () => undefined,
+    );
   }
 
   private async onCopy(): Promise<void> {
-    const isCopied = await navigator.clipboard?.writeText(this.sent!.text).then(() => true, () => false);
+    const isCopied = await navigator.clipboard?.writeText(this.sent!.text).then(
+      () => true,
+      () => false,
+    );
     if (isCopied === true) this.page.onSent();
     this.setSent({ copied: isCopied === true ? 'yes' : 'failed' });
   }

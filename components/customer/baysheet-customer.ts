@@ -223,7 +223,12 @@ export class BaysheetCustomer extends LitElement {
     const lines = estimate.lines.filter((line) => line.kind !== 'note');
     this.answers = earlierAnswers(lines);
     this.person = NOBODY;
-    const kept = this.isKnown() ? recall(this.copyHash(), lines.map(({ id }) => id)) : null;
+    const kept = this.isKnown()
+      ? recall(
+          this.copyHash(),
+          lines.map(({ id }) => id),
+        )
+      : null;
     if (kept === null) return;
     const { answers, ceiling, ...person } = kept;
     this.answers = { ...this.answers, ...answers };
@@ -404,7 +409,8 @@ export class BaysheetCustomer extends LitElement {
   private renderLanguages({ language, m }: Reader): TemplateResult {
     return html`<nav class="languages screen-only" aria-label=${m.language}>
       ${(Object.keys(LANGUAGES) as Language[]).map(
-        (each) => html`<button type="button" lang=${each} aria-pressed=${each === language} @click=${() => (this.switched = each)}>${LANGUAGES[each]}</button>`,
+        (each) =>
+          html`<button type="button" lang=${each} aria-pressed=${each === language} @click=${() => (this.switched = each)}>${LANGUAGES[each]}</button>`,
       )}
     </nav>`;
   }
@@ -450,7 +456,9 @@ export class BaysheetCustomer extends LitElement {
 
   private renderProposal(view: CustomerView, reader: Reader): TemplateResult | typeof nothing {
     const { fit } = this.budget;
-    return fit === null ? nothing : this.rest!.budgetProposal(fit, view, reader, { take: () => this.onTake(), leave: () => this.onLeave() });
+    return fit === null
+      ? nothing
+      : this.rest!.budgetProposal(fit, view, reader, { take: () => this.onTake(), leave: () => this.onLeave() });
   }
 
   private renderAnswerAll(view: CustomerView, { m }: Reader): TemplateResult {
@@ -466,9 +474,11 @@ export class BaysheetCustomer extends LitElement {
     return html`<div class="bar" part="bar">
       <p>
         <span class="sum">${m.total} ${money(view.priced.totals.total)}</span>
-        ${this.hindrance === null
-          ? html`<span class="quiet">${rest}</span>`
-          : html`<span class="fault">${this.hindrance === 'incomplete' ? m.toAnswer(view.open.length) : m.notLoaded}</span>`}
+        ${
+          this.hindrance === null
+            ? html`<span class="quiet">${rest}</span>`
+            : html`<span class="fault">${this.hindrance === 'incomplete' ? m.toAnswer(view.open.length) : m.notLoaded}</span>`
+        }
       </p>
       <button type="button" class="main" @click=${() => this.onCheck(view)}>${m.toConfirm}</button>
     </div>`;

@@ -18,7 +18,11 @@ export function budgetProposal(fit: BudgetFit, view: CustomerView, reader: Reade
     </ul>`;
   const saidNo = new Set(view.lines.filter(({ answer }) => answer === 'no').map(({ line }) => line.id));
   const later = fit.left.filter((id) => !fit.unsafeLeft.includes(id) && !saidNo.has(id));
-  const words = !fit.fits ? m.keptIsMore(reader.money(fit.total)) : fit.chosen.length === 0 ? m.fitsNone : m.fits(fit.chosen.length, reader.money(fit.total));
+  const words = !fit.fits
+    ? m.keptIsMore(reader.money(fit.total))
+    : fit.chosen.length === 0
+      ? m.fitsNone
+      : m.fits(fit.chosen.length, reader.money(fit.total));
   return html`<div class="proposal">
     <p>
       <strong>${words}</strong> ${later.length === 0 && fit.unsafeLeft.length === 0 ? m.fitsAll : nothing}

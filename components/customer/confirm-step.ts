@@ -51,7 +51,12 @@ export function confirmStep(
     event.preventDefault();
     actions.send();
   };
-  const field = (name: 'name' | 'phone' | 'email', label: string, type: string, autocomplete: string): TemplateResult => html`<div class="field">
+  const field = (
+    name: 'name' | 'phone' | 'email',
+    label: string,
+    type: string,
+    autocomplete: string,
+  ): TemplateResult => html`<div class="field">
     <label for=${name}>${label}</label>
     <input
       id=${name}
@@ -113,9 +118,11 @@ export function answered(view: CustomerView, reader: Reader): TemplateResult {
   };
   const unsafe = unsafeLeft(view);
   return html`${list(m.saidYes, 'yes')} ${list(m.saidNo, 'no')} ${list(m.saidLater, 'later')}
-  ${unsafe.length === 0
-    ? nothing
-    : html`<p><strong>${m.unsafeIsOut}</strong></p>
+  ${
+    unsafe.length === 0
+      ? nothing
+      : html`<p><strong>${m.unsafeIsOut}</strong></p>
         <ul class="plain">${unsafe.map((item) => html`<li>${reader.own(titleOf(item))}</li>`)}</ul>
-        ${unsafeCaution(view, reader)}`}`;
+        ${unsafeCaution(view, reader)}`
+  }`;
 }

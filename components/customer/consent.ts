@@ -31,7 +31,13 @@ function ruleInWords(rule: AuthorisationRule, like: DecimalString, reader: Reade
   const percent = rule.percent === null ? null : reader.percent(rule.percent);
   const amount = rule.amount === null ? null : money(rule.amount);
   const words =
-    rule.pick === 'percent' ? percent : rule.pick === 'amount' ? amount : percent === null || amount === null ? (percent ?? amount) : m.ruleBoth[rule.pick](percent, amount);
+    rule.pick === 'percent'
+      ? percent
+      : rule.pick === 'amount'
+        ? amount
+        : percent === null || amount === null
+          ? (percent ?? amount)
+          : m.ruleBoth[rule.pick](percent, amount);
   const base = words ?? '';
   return rule.cap === null ? base : m.ruleCap(base, money(rule.cap));
 }

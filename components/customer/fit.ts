@@ -13,7 +13,13 @@ const TURN = 12;
  *
  * @param isWanted asked between turns: when it is not, nothing comes of it and this throws
  */
-export async function fit(copy: CustomerCopy, answers: Answers, typed: string, locale: string, isWanted: () => boolean): Promise<BudgetFit | null> {
+export async function fit(
+  copy: CustomerCopy,
+  answers: Answers,
+  typed: string,
+  locale: string,
+  isWanted: () => boolean,
+): Promise<BudgetFit | null> {
   const figure = readNumber(typed, locale);
   if (!figure.ok || figure.value.startsWith('-')) return null;
   const ids = (wanted: (answer: Answer | undefined, earlier: Decision) => boolean): string[] =>

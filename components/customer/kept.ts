@@ -29,7 +29,13 @@ export function recall(hash: string, lines: readonly string[]): Kept | null {
     const given = Object(found['answers']) as Record<string, unknown>;
     const answered = lines.filter((id) => Object.hasOwn(given, id) && ANSWERS.includes(given[id] as Answer));
     const [name, phone, email, ceiling] = FIELDS.map((field) => (typeof found[field] === 'string' ? found[field].slice(0, 120) : ''));
-    return { answers: Object.fromEntries(answered.map((id) => [id, given[id] as Answer])), name: name!, phone: phone!, email: email!, ceiling: ceiling! };
+    return {
+      answers: Object.fromEntries(answered.map((id) => [id, given[id] as Answer])),
+      name: name!,
+      phone: phone!,
+      email: email!,
+      ceiling: ceiling!,
+    };
   } catch {
     return null;
   }

@@ -17,9 +17,11 @@ export function lineCard(item: LineView, view: CustomerView, reader: Reader, onA
   return html`<article class="line ${left ? 'left' : ''}" part="line" id="line-${line.id}" aria-labelledby="name-${line.id}">
     ${urgency === null ? nothing : html`<p class="urgency ${urgency}"><span>${m.urgency[urgency]}</span></p>`}
     <h4 class="line-title" id="name-${line.id}">${left ? html`<s>${reader.own(titleOf(item))}</s>` : reader.own(titleOf(item))}</h4>
-    ${item.findings.length === 0
-      ? nothing
-      : html`<p class="quiet">${m.mends} ${reader.own(item.findings.map((finding) => findingTitle(finding, view)).join('; '))}</p>`}
+    ${
+      item.findings.length === 0
+        ? nothing
+        : html`<p class="quiet">${m.mends} ${reader.own(item.findings.map((finding) => findingTitle(finding, view)).join('; '))}</p>`
+    }
     ${itemised(item, view, reader)} ${nowOrLater(item, reader)} ${answerGroup(item, reader, onAnswer)}
     ${line.decision === 'approved' ? html`<p class="quiet">${m.earlier}</p>` : nothing}
     ${left && urgency === 'unsafe' ? html`<p class="caution"><strong>${m.unsafeLeft}</strong> ${m.unsafeCaution}</p>` : nothing}
@@ -30,7 +32,8 @@ export function lineCard(item: LineView, view: CustomerView, reader: Reader, onA
 function itemised(item: LineView, view: CustomerView, reader: Reader): TemplateResult {
   const { m } = reader;
   const isLeft = item.answer === 'no' || item.answer === 'later';
-  const amount = (figure: string): TemplateResult => html`<span class="figure">${isLeft ? html`<s>${reader.money(figure)}</s>` : reader.money(figure)}</span>`;
+  const amount = (figure: string): TemplateResult =>
+    html`<span class="figure">${isLeft ? html`<s>${reader.money(figure)}</s>` : reader.money(figure)}</span>`;
   const discount = addUp(item.charges.map((charge) => charge.discount));
   return html`<ul class="items">
     ${KINDS.map((kind) => {
@@ -38,9 +41,11 @@ function itemised(item: LineView, view: CustomerView, reader: Reader): TemplateR
       if (some.length === 0) return nothing;
       return html`<li>
         <span>${m.kinds[kind]}</span> ${amount(addUp(some.map((charge) => charge.amount)))}
-        ${kind === 'labour'
-          ? some.map((charge) => html`<p class="note">${labourNote(charge, item, reader)}</p>`)
-          : html`<ul class="note">${some.map((charge) => html`<li><span>${chargeTitle(charge, reader)}</span> ${some.length === 1 ? nothing : amount(charge.amount)}</li>`)}</ul>`}
+        ${
+          kind === 'labour'
+            ? some.map((charge) => html`<p class="note">${labourNote(charge, item, reader)}</p>`)
+            : html`<ul class="note">${some.map((charge) => html`<li><span>${chargeTitle(charge, reader)}</span> ${some.length === 1 ? nothing : amount(charge.amount)}</li>`)}</ul>`
+        }
       </li>`;
     })}
     ${item.includedIn === null ? nothing : html`<li>${m.includedIn(item.includedIn)}</li>`}
@@ -62,7 +67,10 @@ function chargeTitle({ kind, title, qty, unit, part }: PricedCharge, reader: Rea
 /** Hours and rate, and why the hours are fewer than those of the guide. */
 function labourNote(charge: PricedCharge, { line, priced }: LineView, reader: Reader): string {
   const { m } = reader;
-  const extra = line.kind === 'operation' && line.extraHours !== null && !isZero(line.extraHours.hours) ? m.extraHours(reader.hours(line.extraHours.hours)) : '';
+  const extra =
+    line.kind === 'operation' && line.extraHours !== null && !isZero(line.extraHours.hours)
+      ? m.extraHours(reader.hours(line.extraHours.hours))
+      : '';
   const shared = isZero(priced.sharedHours) ? '' : m.shared(reader.hours(priced.bookHours), reader.hours(priced.sharedHours));
   return [`${reader.hours(charge.qty)} × ${reader.money(charge.unit)}`, extra, shared].filter(Boolean).join(' · ');
 }
@@ -77,7 +85,13 @@ function nowOrLater({ cost, sharedSteps, sharedWork }: LineView, reader: Reader)
   const { m } = reader;
   if (isZero(cost.extra)) return nothing;
   const isMore = !cost.extra.startsWith('-');
-  const why = !isMore ? '' : sharedSteps.length > 0 ? m.because(sharedSteps.join('; ')) : sharedWork.length > 0 ? m.becauseWork(sharedWork.join('; ')) : '';
+  const why = !isMore
+    ? ''
+    : sharedSteps.length > 0
+      ? m.because(sharedSteps.join('; '))
+      : sharedWork.length > 0
+        ? m.becauseWork(sharedWork.join('; '))
+        : '';
   const difference = isMore ? m.more(reader.money(cost.extra)) : m.less(reader.money(negative(cost.extra)));
   return html`<dl class="when" part="when">
     <div><dt>${m.now}</dt><dd class="figure">${reader.money(cost.now)}</dd></div>

@@ -21,7 +21,11 @@ export function totalsTable(view: CustomerView, reader: Reader): TemplateResult 
         )}
         ${totals.taxes.map((tax) => {
           const of = m.taxOf(reader.percent(tax.percent), money(tax.base));
-          return row(reader.own(tax.title), money(tax.amount), tax.exempt ? `${m.exempt} (${of})` : pricesIncludeTax ? `${of}, ${m.inside}` : of);
+          return row(
+            reader.own(tax.title),
+            money(tax.amount),
+            tax.exempt ? `${m.exempt} (${of})` : pricesIncludeTax ? `${of}, ${m.inside}` : of,
+          );
         })}
       </tbody>
       <tfoot>
@@ -30,13 +34,20 @@ export function totalsTable(view: CustomerView, reader: Reader): TemplateResult 
       </tfoot>
     </table>
     ${leftOut(view, reader)}
-    ${isZero(overlap.hours)
-      ? nothing
-      : html`<p class="saved" part="saved"><span>${m.saved}<span class="note">${m.savedHours(reader.hours(overlap.hours))}</span></span> <span class="figure">${money(overlap.money)}</span></p>`}
+    ${
+      isZero(overlap.hours)
+        ? nothing
+        : html`<p class="saved" part="saved"><span>${m.saved}<span class="note">${m.savedHours(reader.hours(overlap.hours))}</span></span> <span class="figure">${money(overlap.money)}</span></p>`
+    }
   </section>`;
 }
 
-function row(title: TemplateResult | string, amount: string, note: string | TemplateResult | typeof nothing = nothing, classes = ''): TemplateResult {
+function row(
+  title: TemplateResult | string,
+  amount: string,
+  note: string | TemplateResult | typeof nothing = nothing,
+  classes = '',
+): TemplateResult {
   return html`<tr class=${classes}>
     <th scope="row">${title}${note === nothing ? nothing : html`<span class="note">${note}</span>`}</th>
     <td class="figure">${amount}</td>

@@ -61,7 +61,9 @@ export function findingActions(selection: SheetSelection, view: SheetView): RowA
 }
 
 function wayActions(finding: Finding, view: SheetView): RowAction[] {
-  const answering = view.state.estimate.lines.flatMap((line) => (line.kind === 'operation' && line.findings.includes(finding.id) ? [line.operation] : []));
+  const answering = view.state.estimate.lines.flatMap((line) =>
+    line.kind === 'operation' && line.findings.includes(finding.id) ? [line.operation] : [],
+  );
   const ways = waysFor(finding, view.catalogue).filter((way) => way.operations.join() !== answering.join());
   if (answering.length === 0) return [];
   return ways.map((way, i) =>
@@ -98,7 +100,11 @@ function decisionActions(lines: readonly Line[]): RowAction[] {
   const deciding = lines.filter((line) => line.kind !== 'note');
   if (deciding.length === 0) return [];
   return DECISION_ACTIONS.filter(([decision]) => deciding.some((line) => line.decision !== decision)).map(([decision, title]) =>
-    action(decision, title, deciding.map((line): Command => ({ do: 'put', list: 'lines', entry: { ...line, decision } }))),
+    action(
+      decision,
+      title,
+      deciding.map((line): Command => ({ do: 'put', list: 'lines', entry: { ...line, decision } })),
+    ),
   );
 }
 
@@ -110,7 +116,10 @@ function moveActions(list: ListName, entries: readonly { readonly id: string }[]
   const after = entries[places.at(-1)! + 2];
   return [
     { ...action('up', 'Move up', above === undefined ? [] : [{ do: 'move', list, ids, before: above.id }]), disabled: above === undefined },
-    { ...action('down', 'Move down', below === undefined ? [] : [{ do: 'move', list, ids, before: after?.id ?? null }]), disabled: below === undefined },
+    {
+      ...action('down', 'Move down', below === undefined ? [] : [{ do: 'move', list, ids, before: after?.id ?? null }]),
+      disabled: below === undefined,
+    },
   ];
 }
 

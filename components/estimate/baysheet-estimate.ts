@@ -149,7 +149,6 @@ export class BaysheetEstimate extends LitElement {
    */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
-
   private readonly announcer = new Announcer(this);
   private readonly states = new HostStates(this);
   private readonly paper = new OnPaper(this, () => this.performUpdate());
@@ -179,7 +178,10 @@ export class BaysheetEstimate extends LitElement {
     open: (event: Event) => this.onOpen(event),
     save: () => void this.onSave(),
   };
-  private readonly findingTools = { add: () => this.findings.focus(SPARE_FINDING, 'component'), act: (id: string) => this.onAct('findings', id) };
+  private readonly findingTools = {
+    add: () => this.findings.focus(SPARE_FINDING, 'component'),
+    act: (id: string) => this.onAct('findings', id),
+  };
   private readonly lineTools = { add: () => this.lines.focus(SPARE_LINE, 'work'), act: (id: string) => this.onAct('lines', id) };
   private readonly keeping: Keeping = new Keeping(this, {
     state: () => this.store?.getState() ?? null,
@@ -508,7 +510,8 @@ export class BaysheetEstimate extends LitElement {
     const { estimate } = this.store!.getState();
     const whole = await this.photos.embed(estimate);
     downloadEstimate(whole.estimate, this.ownerDocument);
-    if (whole.missing > 0) this.announcer.say(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
+    if (whole.missing > 0)
+      this.announcer.say(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
   }
 
   private onOpen(event: Event): void {
@@ -536,7 +539,12 @@ export class BaysheetEstimate extends LitElement {
     const view = this.view();
     const faults = this.documents.problems();
     if (this.ownerDocument !== document) return html`<p>${ELSEWHERE}</p>`;
-    const body = view !== null ? this.renderSheet(view) : faults.length === 0 ? html`<p class="quiet">Waiting for a catalogue and a rate card …</p>` : nothing;
+    const body =
+      view !== null
+        ? this.renderSheet(view)
+        : faults.length === 0
+          ? html`<p class="quiet">Waiting for a catalogue and a rate card …</p>`
+          : nothing;
     return html`<div class="sheet" part="sheet">
         <slot name="header"></slot>
         ${faultsPanel(faults)}

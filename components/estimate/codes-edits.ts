@@ -17,7 +17,9 @@ export function addCodes({ codes = [] }: Estimate, text: string): CodeOutcome {
 
 export function noteCode({ codes = [] }: Estimate, code: string, note: string): PaneEdit {
   const known = codes.some((entry) => entry.code === code);
-  const noted = known ? codes.map((entry) => (entry.code === code ? { ...entry, note: note.trim() } : entry)) : [...codes, { code, note: note.trim() }];
+  const noted = known
+    ? codes.map((entry) => (entry.code === code ? { ...entry, note: note.trim() } : entry))
+    : [...codes, { code, note: note.trim() }];
   return { commands: [{ do: 'set-codes', codes: noted }], what: `note on ${code}` };
 }
 
@@ -25,7 +27,10 @@ export function noteCode({ codes = [] }: Estimate, code: string, note: string): 
 export function removeCode({ codes = [], findings }: Estimate, code: string): PaneEdit {
   const named = findings.filter((finding) => finding.codes?.includes(code));
   return {
-    commands: [{ do: 'set-codes', codes: codes.filter((entry) => entry.code !== code) }, ...named.map((finding) => explained(finding, without(finding, code)))],
+    commands: [
+      { do: 'set-codes', codes: codes.filter((entry) => entry.code !== code) },
+      ...named.map((finding) => explained(finding, without(finding, code))),
+    ],
     what: `removal of ${code}`,
   };
 }

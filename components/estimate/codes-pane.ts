@@ -119,7 +119,15 @@ export class CodesPane extends LitElement {
         ${open === 0 ? nothing : html`<span><strong>${open === 1 ? '1 is' : `${open} are`} not explained</strong> by any finding</span>`}
       </summary>
       <div class="pane">
-        ${codes.length === 0 ? nothing : html`<ul>${repeat(codes, ({ code }) => code, (code) => this.renderCode(code, estimate, catalogue))}</ul>`}
+        ${
+          codes.length === 0
+            ? nothing
+            : html`<ul>${repeat(
+                codes,
+                ({ code }) => code,
+                (code) => this.renderCode(code, estimate, catalogue),
+              )}</ul>`
+        }
         <form @submit=${this.onAdd}>
           <label for="add">Add a trouble code</label>
           <input

@@ -24,7 +24,9 @@ export function newDiscount(title: string, gesture: Gesture): string {
 
 /** An entry in the row of a discount: a percentage (quantity) and an amount (unit price) put each other out. */
 export function enterDiscount(column: LineColumn, text: string, discount: Discount, reference: Reference): Outcome {
-  const put = (changes: Partial<Discount>): Outcome => ({ commands: [{ do: 'put', list: 'discounts', entry: { ...discount, ...changes } }] });
+  const put = (changes: Partial<Discount>): Outcome => ({
+    commands: [{ do: 'put', list: 'discounts', entry: { ...discount, ...changes } }],
+  });
   switch (column) {
     case 'work':
       return text === '' ? { reason: 'A discount needs words that the customer can read.' } : put({ title: text });
@@ -33,15 +35,21 @@ export function enterDiscount(column: LineColumn, text: string, discount: Discou
     case 'qty':
       return readAmount(text.replace(/\s*%$/, ''), reference, '0', (percent) => put({ percent, amount: null }));
     case 'unit':
-      return readAmount(text, reference, null, (amount) => put(amount === null ? { amount: null, percent: discount.percent ?? '0' } : { amount, percent: null }));
+      return readAmount(text, reference, null, (amount) =>
+        put(amount === null ? { amount: null, percent: discount.percent ?? '0' } : { amount, percent: null }),
+      );
     default:
       return { commands: [] };
   }
 }
 
 function enterKinds(text: string, put: (changes: Partial<Discount>) => Outcome): Outcome {
-  const asked = text.split(',').map((word) => word.trim().toLowerCase()).filter((word) => word !== '');
+  const asked = text
+    .split(',')
+    .map((word) => word.trim().toLowerCase())
+    .filter((word) => word !== '');
   const kinds = asked.map((word) => KINDS.find((kind) => kind === word || `${kind}s` === word));
-  if (kinds.length === 0 || kinds.includes(undefined)) return { reason: `Say what the discount is on: one or more of ${KINDS.join(', ')}.` };
+  if (kinds.length === 0 || kinds.includes(undefined))
+    return { reason: `Say what the discount is on: one or more of ${KINDS.join(', ')}.` };
   return put({ on: [...new Set(kinds as ChargeKind[])] });
 }

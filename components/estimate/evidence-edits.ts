@@ -13,7 +13,9 @@ export function addEvidence(finding: Finding): PaneEdit {
 /** One text of one evidence. */
 export function describeEvidence(finding: Finding, index: number, key: 'how' | 'reading' | 'note' | 'alt', text: string): PaneEdit {
   const what = { how: 'way of seeing', reading: 'reading', note: 'note', alt: 'words for a photo' }[key];
-  return change(finding, index, what, (evidence) => (key === 'alt' ? withText(evidence, 'alt', text) : { ...evidence, [key]: text.trim() }));
+  return change(finding, index, what, (evidence) =>
+    key === 'alt' ? withText(evidence, 'alt', text) : { ...evidence, [key]: text.trim() },
+  );
 }
 
 export function removeEvidence(finding: Finding, index: number): PaneEdit {

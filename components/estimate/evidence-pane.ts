@@ -258,9 +258,15 @@ export class EvidencePane extends LitElement {
       </div>
       <div role="status" ?hidden=${this.busy === ''}>${this.busy}</div>
       ${this.faults.length === 0 ? nothing : html`<div role="alert" class="list">${this.faults.map((fault) => html`<p class="fault">${fault}</p>`)}</div>`}
-      ${finding.seen.length === 0
-        ? html`<p class="quiet">No evidence yet.</p>`
-        : html`<ol class="entries">${repeat(finding.seen, (_, i) => `${finding.id} ${i}`, (evidence, i) => this.renderEvidence(evidence, i, finding, name))}</ol>`}
+      ${
+        finding.seen.length === 0
+          ? html`<p class="quiet">No evidence yet.</p>`
+          : html`<ol class="entries">${repeat(
+              finding.seen,
+              (_, i) => `${finding.id} ${i}`,
+              (evidence, i) => this.renderEvidence(evidence, i, finding, name),
+            )}</ol>`
+      }
       ${this.renderCodes(finding)}
     </div>`;
   }
@@ -287,8 +293,9 @@ export class EvidencePane extends LitElement {
           ${field('note', 'Note, for the shop alone')} ${hasPhoto ? field('alt', 'What the photo shows') : nothing}
         </div>
         <div class="buttons">
-          ${hasPhoto
-            ? html`<label class="check">
+          ${
+            hasPhoto
+              ? html`<label class="check">
                   <input
                     type="checkbox"
                     .checked=${live(evidence.forCustomer !== false)}
@@ -297,7 +304,8 @@ export class EvidencePane extends LitElement {
                   The customer may see this photo
                 </label>
                 <button @click=${() => this.edit(removePhoto(finding, i))}>Remove the photo</button>`
-            : this.fileButton('Add a photo to this …', i)}
+              : this.fileButton('Add a photo to this …', i)
+          }
           <button @click=${() => this.edit(removeEvidence(finding, i))}>Remove this evidence</button>
         </div>
       </div>
@@ -307,7 +315,8 @@ export class EvidencePane extends LitElement {
   private renderPhoto(evidence: Evidence, i: number, name: string): TemplateResult {
     const picture = this.photos?.picture(evidence.photo) ?? 'missing';
     if (picture === 'loading') return html`<p class="quiet">Fetching the photo …</p>`;
-    if (picture === 'missing') return html`<p class="lost">This photo is not kept in this browser. The estimate’s file from the browser that made it holds it.</p>`;
+    if (picture === 'missing')
+      return html`<p class="lost">This photo is not kept in this browser. The estimate’s file from the browser that made it holds it.</p>`;
     const large = this.large === i;
     return html`<button class="thumb" aria-expanded=${large} title=${large ? 'Show it small' : 'Show it large'} @click=${() => (this.large = large ? null : i)}>
       <img src=${picture.src} alt=${photoText(evidence, name)} />

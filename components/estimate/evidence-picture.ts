@@ -46,11 +46,15 @@ export async function barePhoto(dataUrl: string): Promise<string | null> {
 async function refuseTooLarge(file: File, name: string): Promise<void> {
   if (file.size === 0) throw new PhotoFault(`${name} is empty. Choose it again, or take another photo.`);
   if (file.size > MOST_BYTES) {
-    throw new PhotoFault(`${name} has ${Math.round(file.size / 1e6)} MB; ${MOST_BYTES / 1e6} MB is the most. Save it smaller, then add it again.`);
+    throw new PhotoFault(
+      `${name} has ${Math.round(file.size / 1e6)} MB; ${MOST_BYTES / 1e6} MB is the most. Save it smaller, then add it again.`,
+    );
   }
   const size = pictureSize(new Uint8Array(await file.arrayBuffer()));
   if (size !== null && size.width * size.height > MOST_PIXELS) {
-    throw new PhotoFault(`${name} is ${size.width} by ${size.height} pixels, too large to unpack here. Save it smaller, then add it again.`);
+    throw new PhotoFault(
+      `${name} is ${size.width} by ${size.height} pixels, too large to unpack here. Save it smaller, then add it again.`,
+    );
   }
 }
 
@@ -68,7 +72,8 @@ async function writeAnew(picture: ImageBitmap, name: string): Promise<string> {
   canvas.width = Math.max(1, Math.round(picture.width * scale));
   canvas.height = Math.max(1, Math.round(picture.height * scale));
   const context = canvas.getContext('2d');
-  if (context === null) throw new PhotoFault(`${name} cannot be scaled here: the browser gives no canvas. Close other pages, then try again.`);
+  if (context === null)
+    throw new PhotoFault(`${name} cannot be scaled here: the browser gives no canvas. Close other pages, then try again.`);
   // JPEG knows no transparency, and would make it black.
   context.fillStyle = '#ffffff';
   context.fillRect(0, 0, canvas.width, canvas.height);

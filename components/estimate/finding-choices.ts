@@ -36,7 +36,9 @@ export function findingChoices(
     case 'fault':
       return texts(typed, faultsOf(finding, catalogue));
     case 'seen':
-      return lastOfSeveral(typed, [...new Set([...estimate.findings.flatMap((other) => other.seen.map((evidence) => evidence.how)), ...WAYS_OF_SEEING])]);
+      return lastOfSeveral(typed, [
+        ...new Set([...estimate.findings.flatMap((other) => other.seen.map((evidence) => evidence.how)), ...WAYS_OF_SEEING]),
+      ]);
     case 'urgency':
       return texts(typed, ['unsafe', 'now', 'soon', 'watch']);
     case 'remedy':
@@ -74,18 +76,27 @@ function componentOf(finding: Finding | null, catalogue: Catalogue): Catalogue['
 }
 
 function faultsOf(finding: Finding | null, catalogue: Catalogue): string[] {
-  const remedies = catalogue.remedies.filter((remedy) => finding === null || finding.component === '' || remedy.component === finding.component);
+  const remedies = catalogue.remedies.filter(
+    (remedy) => finding === null || finding.component === '' || remedy.component === finding.component,
+  );
   return [...new Set(remedies.map((remedy) => remedy.fault))];
 }
 
 function remedyChoices(typed: string, finding: Finding | null, { catalogue }: Reference): SheetChoice[] {
-  const ways = finding === null ? [] : waysFor(finding, catalogue).map((way, i) => ({ text: way.text, hint: i === 0 ? 'remedy' : 'instead' }));
+  const ways =
+    finding === null ? [] : waysFor(finding, catalogue).map((way, i) => ({ text: way.text, hint: i === 0 ? 'remedy' : 'instead' }));
   const operations = catalogue.catalogue.operations.map((operation) => ({ text: operation.title, hint: operation.system }));
-  return search(typed, [...ways, ...operations].map((item) => ({ item, text: item.text })));
+  return search(
+    typed,
+    [...ways, ...operations].map((item) => ({ item, text: item.text })),
+  );
 }
 
 export function texts(typed: string, all: readonly string[]): SheetChoice[] {
-  return search(typed, all.filter((text) => text !== '').map((text) => ({ item: { text }, text })));
+  return search(
+    typed,
+    all.filter((text) => text !== '').map((text) => ({ item: { text }, text })),
+  );
 }
 
 /** Choices for the last of several entries with a mark between them; those before it stay. */
@@ -93,5 +104,8 @@ export function lastOfSeveral(typed: string, all: readonly string[], mark = ';')
   const at = typed.lastIndexOf(mark);
   const before = at < 0 ? '' : `${typed.slice(0, at + 1).trim()} `;
   const there = new Set(typed.split(mark).map((part) => part.trim()));
-  return texts(typed.slice(at + 1), all.filter((text) => !there.has(text))).map(({ text }) => ({ text: `${before}${text}` }));
+  return texts(
+    typed.slice(at + 1),
+    all.filter((text) => !there.has(text)),
+  ).map(({ text }) => ({ text: `${before}${text}` }));
 }

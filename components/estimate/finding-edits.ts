@@ -4,7 +4,7 @@ import { freeId } from '../../src/findings/new-line.js';
 import { answeredFindings, propose, remedyFor } from '../../src/findings/propose-lines.js';
 import { rowOf } from '../../src/store/commands.js';
 import type { SheetEdit } from '../grid/sheet.js';
-import type { Gesture} from './context.js';
+import type { Gesture } from './context.js';
 import { type Outcome, type Reference } from './context.js';
 import { foundChoices } from './finding-choices.js';
 import { type FindingColumn, SPARE_FINDING } from './finding-columns.js';
@@ -20,7 +20,12 @@ export function editFindings(edits: readonly SheetEdit[], gesture: Gesture, refe
     const id = findingOf(edit, gesture, created);
     if (id === null) continue;
     const before = findingById(id, gesture);
-    gesture.enter(rowOf('findings', id), edit.column, edit.text, enterFinding(edit.column as FindingColumn, edit.text.trim(), before, gesture, reference));
+    gesture.enter(
+      rowOf('findings', id),
+      edit.column,
+      edit.text,
+      enterFinding(edit.column as FindingColumn, edit.text.trim(), before, gesture, reference),
+    );
     followUp(before, findingById(id, gesture), gesture, reference);
   }
 }
@@ -113,7 +118,10 @@ function enterRemedy(text: string, finding: Finding, gesture: Gesture, reference
   if (text === '') return { commands: [] };
   const way =
     waysFor(finding, reference.catalogue).find((known) => sameWords(known.text, text))?.operations ??
-    reference.catalogue.catalogue.operations.filter((operation) => sameWords(operation.title, text) || operation.id === text).map(({ id }) => id).slice(0, 1);
+    reference.catalogue.catalogue.operations
+      .filter((operation) => sameWords(operation.title, text) || operation.id === text)
+      .map(({ id }) => id)
+      .slice(0, 1);
   if (way.length === 0) return { reason: `The catalogue has no operation called "${text}". Choose one from the list.` };
   return { commands: [{ do: 'set-lines', lines: chooseRemedy(gesture.state.estimate, finding, way) }] };
 }
@@ -138,7 +146,9 @@ function movePosition(before: Finding, after: Finding, gesture: Gesture): void {
   const { findings, lines } = gesture.state.estimate;
   for (const line of lines) {
     if (line.kind !== 'operation' || !line.findings.includes(after.id) || line.decision !== 'proposed') continue;
-    const needed = findings.some((other) => other.id !== after.id && line.findings.includes(other.id) && other.position === before.position);
+    const needed = findings.some(
+      (other) => other.id !== after.id && line.findings.includes(other.id) && other.position === before.position,
+    );
     const kept = needed ? line.positions : line.positions.filter((position) => position !== before.position);
     const positions = after.position === '' || kept.includes(after.position) ? kept : [...kept, after.position];
     gesture.run({ do: 'put', list: 'lines', entry: { ...line, positions } });

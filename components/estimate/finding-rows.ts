@@ -32,7 +32,9 @@ function findingRow(
 ): SheetRow {
   const row = rowOf('findings', finding.id);
   const cell = (column: FindingColumn, value: SheetCell): SheetCell => entered(view, row, column, value);
-  const readings = finding.seen.flatMap((evidence) => [evidence.reading, evidence.note, evidence.photo === '' ? '' : 'photo'].filter((text) => text !== ''));
+  const readings = finding.seen.flatMap((evidence) =>
+    [evidence.reading, evidence.note, evidence.photo === '' ? '' : 'photo'].filter((text) => text !== ''),
+  );
   const light = cameToLight(finding, view.state.estimate, view.catalogue.catalogue);
   const codes = finding.codes === undefined ? {} : { note: `Explains ${finding.codes.join(', ')}` };
   return {
@@ -44,7 +46,10 @@ function findingRow(
       position: cell('position', { text: finding.position, editor: 'choice' }),
       fault: cell('fault', { text: finding.fault, editor: 'choice', ...codes }),
       seen: cell('seen', {
-        text: finding.seen.map((evidence) => evidence.how).filter((how) => how !== '').join('; '),
+        text: finding.seen
+          .map((evidence) => evidence.how)
+          .filter((how) => how !== '')
+          .join('; '),
         editor: 'choice',
         ...(readings.length === 0 ? {} : { note: readings.join('; ') }),
       }),
@@ -70,15 +75,25 @@ function remedyCell(
   if (unanswered !== undefined) {
     return { text: 'unanswered', edit: '', editor: 'choice', note: WHY_UNANSWERED[unanswered], marks: ['quiet'] };
   }
-  const text = wayText(answers.map((line) => line.operation), view.catalogue);
+  const text = wayText(
+    answers.map((line) => line.operation),
+    view.catalogue,
+  );
   const others = waysFor(finding, view.catalogue).filter((way) => way.text !== text);
   if (others.length === 0) return { text, editor: 'choice' };
-  return { text: `${text} (or …)`, edit: text, editor: 'choice', note: `Instead: ${others.map((way) => way.text).join('; ')}. Open the list to choose.` };
+  return {
+    text: `${text} (or …)`,
+    edit: text,
+    editor: 'choice',
+    note: `Instead: ${others.map((way) => way.text).join('; ')}. Open the list to choose.`,
+  };
 }
 
 function spareRow(view: SheetView): SheetRow {
   const columns: readonly FindingColumn[] = ['position', 'fault', 'seen', 'urgency', 'round', 'text'];
-  const empty = columns.map((column) => [column, { text: '', editor: column === 'round' || column === 'text' ? 'text' : 'choice' }] as const);
+  const empty = columns.map(
+    (column) => [column, { text: '', editor: column === 'round' || column === 'text' ? 'text' : 'choice' }] as const,
+  );
   const hint = view.state.estimate.findings.length === 0 ? 'Type what was found' : 'Next finding';
   return {
     id: SPARE_FINDING,

@@ -87,14 +87,18 @@ function lastKept(desk: Desk, make: (view: SheetView) => readonly SheetRow[]): (
   return () => {
     const view = desk.view();
     const reading = desk.isReading();
-    if (view !== null && (view !== last?.view || reading !== last.reading)) last = { view, reading, rows: reading ? make(view).map(shownOnly) : make(view) };
+    if (view !== null && (view !== last?.view || reading !== last.reading))
+      last = { view, reading, rows: reading ? make(view).map(shownOnly) : make(view) };
     return view === null ? null : last!.rows;
   };
 }
 
 /** The row with nothing in it that can be changed. */
 function shownOnly(row: SheetRow): SheetRow {
-  return { ...row, cells: Object.fromEntries(Object.entries(row.cells).map(([column, cell]) => [column, { ...cell, editor: 'none' as const }])) };
+  return {
+    ...row,
+    cells: Object.fromEntries(Object.entries(row.cells).map(([column, cell]) => [column, { ...cell, editor: 'none' as const }])),
+  };
 }
 
 interface GridOf extends Pick<GridOptions, 'rows' | 'columns'> {
@@ -105,7 +109,8 @@ interface GridOf extends Pick<GridOptions, 'rows' | 'columns'> {
 function shared(desk: Desk, grid: GridOf) {
   const { actions } = grid;
   return {
-    edit: (edits: readonly SheetEdit[], source: EditSource): void => withView(desk, (view) => carryOut(edits, source, grid, view, desk), undefined),
+    edit: (edits: readonly SheetEdit[], source: EditSource): void =>
+      withView(desk, (view) => carryOut(edits, source, grid, view, desk), undefined),
     actions: (selection: SheetSelection) => withView(desk, (view) => actions(selection, view), []),
     act: (id: string, selection: SheetSelection): void =>
       withView(
@@ -133,7 +138,8 @@ function carryOut(edits: readonly SheetEdit[], source: EditSource, { rows, colum
   desk.commit(gesture.commands, WHAT[source]);
   const { refused } = gesture;
   const [only, ...others] = edits;
-  if (only !== undefined && others.length === 0) desk.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
+  if (only !== undefined && others.length === 0)
+    desk.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
   else if (refused.length > 0) desk.announce(toldRefused(refused));
   if (refused.length < edits.length) desk.announce(desk.total());
 }

@@ -121,12 +121,14 @@ export class JobForm extends LitElement {
   private renderFacts(estimate: Estimate): TemplateResult {
     return html`<div class="field facts">
       <div><span class="label">Revision</span> <span class="value">${estimate.revision}</span></div>
-      ${estimate.createdAt === ''
-        ? nothing
-        : html`<div>
+      ${
+        estimate.createdAt === ''
+          ? nothing
+          : html`<div>
             <span class="label">Date</span>
             <time class="value" datetime=${estimate.createdAt}>${formatDay(estimate.createdAt, this.locale)}</time>
-          </div>`}
+          </div>`
+      }
     </div>`;
   }
 

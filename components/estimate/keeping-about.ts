@@ -67,7 +67,10 @@ export function readAbout({ about, id }: Pick<KeptEntry, 'about' | 'id'>): About
 
 /** Whole characters only: half of a surrogate pair cannot be kept. */
 function shorten(text: string, most: number): string {
-  const plain = text.replace(/\s+/g, ' ').replace(/\p{Surrogate}/gu, '\ufffd').trim();
+  const plain = text
+    .replace(/\s+/g, ' ')
+    .replace(/\p{Surrogate}/gu, '\ufffd')
+    .trim();
   if (plain.length <= most) return plain;
   return plain.slice(0, most - 1).replace(/[\uD800-\uDBFF]$/, '') + '…';
 }
@@ -77,10 +80,15 @@ function shorten(text: string, most: number): string {
  * accents; in plates and numbers blanks and hyphens do not matter ("8ab 123" finds "8-AB123").
  */
 export function answers({ number, name, plate, vehicle }: AboutEstimate, search: string): boolean {
-  const words = plain(search).split(' ').filter((word) => word !== '');
+  const words = plain(search)
+    .split(' ')
+    .filter((word) => word !== '');
   const text = plain([number, name, plate, vehicle].join(' '));
   const joined = [number, plate].map(bare).join(' ');
-  return words.every((word) => text.includes(word) || (bare(word) !== '' && joined.includes(bare(word)))) || (bare(search) !== '' && joined.includes(bare(search)));
+  return (
+    words.every((word) => text.includes(word) || (bare(word) !== '' && joined.includes(bare(word)))) ||
+    (bare(search) !== '' && joined.includes(bare(search)))
+  );
 }
 
 function plain(text: string): string {

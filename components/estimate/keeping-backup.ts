@@ -151,8 +151,14 @@ export class KeepingBackup extends SheetDialog {
   private renderPlan(plan: Plan): TemplateResult {
     const { name, read, differing } = plan;
     return html`<p>${name} holds ${countOf(read.entries)}.${differing.length === 0 ? ' Nothing that is kept differs from it.' : nothing}</p>
-      ${listOf('These entries of the file cannot be used', read.problems.map(({ path, message }) => `${path === '' ? '' : `${path}: `}${message}`))}
-      ${listOf('These could not be read when the backup was made', read.unreadable.map(({ kind, id, why }) => `${named(kind, id)}: ${why}`))}
+      ${listOf(
+        'These entries of the file cannot be used',
+        read.problems.map(({ path, message }) => `${path === '' ? '' : `${path}: `}${message}`),
+      )}
+      ${listOf(
+        'These could not be read when the backup was made',
+        read.unreadable.map(({ kind, id, why }) => `${named(kind, id)}: ${why}`),
+      )}
       ${differing.length === 0 ? nothing : this.renderDiffering(differing)}
       ${read.entries.length === 0 ? nothing : html`<div class="buttons"><button class="main" ?disabled=${this.working !== ''} @click=${() => this.putBack(plan)}>Put it back</button></div>`}`;
   }
@@ -194,7 +200,10 @@ export class KeepingBackup extends SheetDialog {
       failed.length > 0 ? `${failed.length} not put back` : '',
     ].filter(Boolean);
     return html`<p role="status">${told.length === 0 ? 'The file held nothing.' : `${told.join(', ')}.`}</p>
-      ${listOf('Not put back', failed.map(({ entry, fault }) => `${nameOf(entry)}: ${fault.message}`))}`;
+      ${listOf(
+        'Not put back',
+        failed.map(({ entry, fault }) => `${nameOf(entry)}: ${fault.message}`),
+      )}`;
   }
 }
 

@@ -90,8 +90,15 @@ export class KeepingDesk extends LitElement {
     const { keeping } = this;
     if (keeping === null || keeping.store === null) return nothing;
     const saving = keeping.state;
-    const notes = [this.renderState(keeping), this.renderUnreadable(keeping), ...(keeping.isReading ? [] : keeping.recovered.map((typed) => this.renderRecovered(typed, keeping)))];
-    this.toggleAttribute('quiet', notes.every((note) => note === nothing));
+    const notes = [
+      this.renderState(keeping),
+      this.renderUnreadable(keeping),
+      ...(keeping.isReading ? [] : keeping.recovered.map((typed) => this.renderRecovered(typed, keeping))),
+    ];
+    this.toggleAttribute(
+      'quiet',
+      notes.every((note) => note === nothing),
+    );
     return html`<div class="notes" part="keeping" data-not-kept>${notes}</div>
       <baysheet-compare
         data-not-kept
@@ -129,9 +136,11 @@ export class KeepingDesk extends LitElement {
     if (saving.is === 'reading') {
       return html`<div class="note" role="note" aria-label="Read only">
         <span
-          >${saving.wasTakenOver
-            ? 'Another tab has taken this estimate over. It can be read here, and follows what is saved there.'
-            : 'This estimate is open in another tab. It can be read here, and follows what is saved there.'}</span
+          >${
+            saving.wasTakenOver
+              ? 'Another tab has taken this estimate over. It can be read here, and follows what is saved there.'
+              : 'This estimate is open in another tab. It can be read here, and follows what is saved there.'
+          }</span
         >
         <button @click=${() => keeping.takeOver()}>${saving.wasTakenOver ? 'Take it back' : 'Take over'}</button>
       </div>`;
@@ -139,9 +148,11 @@ export class KeepingDesk extends LitElement {
     if (saving.is === 'failed') {
       return html`<div class="note bad" role="alert">
         <span><strong>Not saved.</strong> ${saving.fault.message} Nothing on the screen is lost${saving.fault.code === 'newer' ? '' : '; it is tried again'}.</span>
-        ${saving.fault.code === 'corrupt'
-          ? html`<button @click=${() => keeping.resolve('copy')}>Keep this as a copy</button>`
-          : html`<button @click=${() => keeping.retry()}>Try again</button>`}
+        ${
+          saving.fault.code === 'corrupt'
+            ? html`<button @click=${() => keeping.resolve('copy')}>Keep this as a copy</button>`
+            : html`<button @click=${() => keeping.retry()}>Try again</button>`
+        }
         ${saveFile}
       </div>`;
     }
@@ -172,9 +183,11 @@ export class KeepingDesk extends LitElement {
     const where = typed.label === '' ? '' : ` in “${typed.label}”`;
     return html`<div class="note" role="note" aria-label="Not entered yet">
       <span>This was being typed${where} when the page went away, and is not entered yet: <strong>${typed.text || '(emptied)'}</strong></span>
-      ${keeping.canEnter(typed)
-        ? html`<button class="main" @click=${() => keeping.enterRecovered(typed)}>Enter it there</button>`
-        : html`<button @click=${() => void navigator.clipboard?.writeText(typed.text)}>Copy it</button>`}
+      ${
+        keeping.canEnter(typed)
+          ? html`<button class="main" @click=${() => keeping.enterRecovered(typed)}>Enter it there</button>`
+          : html`<button @click=${() => void navigator.clipboard?.writeText(typed.text)}>Copy it</button>`
+      }
       <button @click=${() => keeping.forgetRecovered(typed)}>Leave it out</button>
     </div>`;
   }

@@ -22,10 +22,28 @@ const ABSENT = 'not there';
 export function versionsDiffer(here: Version, there: Version, locale: string): Differing[] {
   return [
     ...fieldsDiffer(here.estimate, there.estimate),
-    ...entriesDiffer('Test round', here.estimate.rounds, there.estimate.rounds, ({ n }) => String(n), ({ n, method, clean }) => `${n} ${method}${clean ? ', clean' : ''}`),
-    ...entriesDiffer('Finding', here.estimate.findings, there.estimate.findings, ({ id }) => id, ({ component, position, fault, urgency }) => [component, position, fault, urgency].filter(Boolean).join(', ')),
+    ...entriesDiffer(
+      'Test round',
+      here.estimate.rounds,
+      there.estimate.rounds,
+      ({ n }) => String(n),
+      ({ n, method, clean }) => `${n} ${method}${clean ? ', clean' : ''}`,
+    ),
+    ...entriesDiffer(
+      'Finding',
+      here.estimate.findings,
+      there.estimate.findings,
+      ({ id }) => id,
+      ({ component, position, fault, urgency }) => [component, position, fault, urgency].filter(Boolean).join(', '),
+    ),
     ...linesDiffer(here, there, locale),
-    ...entriesDiffer('Discount', here.estimate.discounts, there.estimate.discounts, ({ id }) => id, ({ title, percent, amount }) => `${title} ${percent === null ? amount : `${percent}%`}`),
+    ...entriesDiffer(
+      'Discount',
+      here.estimate.discounts,
+      there.estimate.discounts,
+      ({ id }) => id,
+      ({ title, percent, amount }) => `${title} ${percent === null ? amount : `${percent}%`}`,
+    ),
     ...restDiffers(here.estimate, there.estimate),
   ];
 }
@@ -55,13 +73,21 @@ function fieldsDiffer(here: Estimate, there: Estimate): Differing[] {
 }
 
 /** Entries by their id: there on one side only, or another on each. */
-function entriesDiffer<T extends object>(one: string, here: readonly T[], there: readonly T[], idOf: (entry: T) => string, print: (entry: T) => string): Differing[] {
+function entriesDiffer<T extends object>(
+  one: string,
+  here: readonly T[],
+  there: readonly T[],
+  idOf: (entry: T) => string,
+  print: (entry: T) => string,
+): Differing[] {
   const [ours, theirs] = [here, there].map((list) => new Map(list.map((entry) => [idOf(entry), entry])));
   return [...new Set([...ours!.keys(), ...theirs!.keys()])].flatMap((id) => {
     const [a, b] = [ours!.get(id), theirs!.get(id)];
     if (JSON.stringify(a) === JSON.stringify(b)) return [];
     const [words, others] = [a, b].map((entry) => (entry === undefined ? ABSENT : print(entry)));
-    return words === others ? [{ what: `${one}: ${words}`, here: 'details differ', there: 'details differ' }] : [{ what: one, here: words!, there: others! }];
+    return words === others
+      ? [{ what: `${one}: ${words}`, here: 'details differ', there: 'details differ' }]
+      : [{ what: one, here: words!, there: others! }];
   });
 }
 
@@ -71,7 +97,9 @@ function linesDiffer(here: Version, there: Version, locale: string): Differing[]
     const lines = new Map(priced.lines.map((line) => [line.id, line]));
     return ({ id }: { readonly id: string }): string => {
       const { title, amount, decision, kind } = lines.get(id)!;
-      return [title, kind === 'note' ? '' : formatMoney(amount, priced.currency, locale), decision === 'proposed' ? '' : decision].filter(Boolean).join(', ');
+      return [title, kind === 'note' ? '' : formatMoney(amount, priced.currency, locale), decision === 'proposed' ? '' : decision]
+        .filter(Boolean)
+        .join(', ');
     };
   };
   const [ours, theirs] = [here, there].map((version) => {
@@ -96,5 +124,7 @@ function restDiffers(here: Estimate, there: Estimate): Differing[] {
     ['History', 'history'],
     ['Other data', 'extra'],
   ];
-  return told.flatMap(([what, key]) => (JSON.stringify(here[key]) === JSON.stringify(there[key]) ? [] : [{ what, here: 'differs', there: 'differs' }]));
+  return told.flatMap(([what, key]) =>
+    JSON.stringify(here[key]) === JSON.stringify(there[key]) ? [] : [{ what, here: 'differs', there: 'differs' }],
+  );
 }

@@ -213,7 +213,10 @@ export class KeepingList extends SheetDialog {
       return;
     }
     const { unreadable } = this.keeping!;
-    this.fault = unreadable === null ? 'This estimate is not there any more.' : `${nameOf(this.rowOf(id))} cannot be opened. ${unreadable.why} Nothing was changed in it.`;
+    this.fault =
+      unreadable === null
+        ? 'This estimate is not there any more.'
+        : `${nameOf(this.rowOf(id))} cannot be opened. ${unreadable.why} Nothing was changed in it.`;
     if (unreadable?.raw) this.raw = { id, text: unreadable.raw };
     await this.load();
   }
@@ -311,14 +314,17 @@ export class KeepingList extends SheetDialog {
         <button class="main" @click=${this.begin}>New estimate</button>
         <label class="file">Open a file … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onFile} /></label>
       </div>
-      ${this.fault === ''
-        ? nothing
-        : html`<div class="said" role="alert">
+      ${
+        this.fault === ''
+          ? nothing
+          : html`<div class="said" role="alert">
             <span class="fault">${this.fault}</span>
             ${this.raw === null ? nothing : html`<button @click=${() => downloadText(this.raw!.text, 'application/json', `${this.raw!.id}.kept.json`, this.ownerDocument)}>Save what is kept as a file</button>`}
-          </div>`}
+          </div>`
+      }
       ${this.removed.map(
-        (kept) => html`<div class="said" role="status"><span>Removed: ${nameOf({ entry: kept, about: readAbout(kept) })}</span> <button @click=${() => this.putBack(kept)}>Put it back</button></div>`,
+        (kept) =>
+          html`<div class="said" role="status"><span>Removed: ${nameOf({ entry: kept, about: readAbout(kept) })}</span> <button @click=${() => this.putBack(kept)}>Put it back</button></div>`,
       )}
       <p class="quiet" role="status">${this.rows === null ? 'Looking …' : countWords(found.length, all, this.search)}</p>
       ${found.length === 0 ? nothing : this.renderTable()}
@@ -367,12 +373,14 @@ export class KeepingList extends SheetDialog {
       <td class="aside">${about.standing}</td>
       <td class="aside whole">${momentText(new Date(entry.savedAt), this.locale)}</td>
       <td class="row-buttons">
-        ${this.asking === entry.id
-          ? html`<span>Remove it?</span>
+        ${
+          this.asking === entry.id
+            ? html`<span>Remove it?</span>
               <button class="main" @click=${() => this.removeOne(row)}>Remove</button>
               <button @click=${() => (this.asking = null)}>Leave it</button>`
-          : html`<button aria-label="Duplicate ${nameOf(row)}" @click=${() => this.duplicateOne(entry.id)}>Duplicate</button>
-              <button aria-label="Remove ${nameOf(row)} …" @click=${() => (this.asking = entry.id)}>Remove …</button>`}
+            : html`<button aria-label="Duplicate ${nameOf(row)}" @click=${() => this.duplicateOne(entry.id)}>Duplicate</button>
+              <button aria-label="Remove ${nameOf(row)} …" @click=${() => (this.asking = entry.id)}>Remove …</button>`
+        }
       </td>
     </tr>`;
   }

@@ -139,7 +139,10 @@ export class SaveQueue {
   }
 
   private failed(reason: unknown, text: string): void {
-    const fault = reason instanceof StorageFault ? reason : new StorageFault('fault', reason instanceof Error ? reason.message : String(reason), { cause: reason });
+    const fault =
+      reason instanceof StorageFault
+        ? reason
+        : new StorageFault('fault', reason instanceof Error ? reason.message : String(reason), { cause: reason });
     this.unknown.push(text);
     if (this.unknown.length > MOST_UNKNOWN) this.unknown.shift();
     this.tell({ is: 'failed', fault });

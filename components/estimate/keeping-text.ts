@@ -35,11 +35,26 @@ export function readKept(text: string): Parsed<KeptSheet> {
   try {
     json = JSON.parse(text);
   } catch {
-    return { ok: false, problems: [error('not-json', '', 'What is kept is no whole JSON text.', 'Save what is left of it as a file; a backup may hold it whole.')] };
+    return {
+      ok: false,
+      problems: [
+        error('not-json', '', 'What is kept is no whole JSON text.', 'Save what is left of it as a file; a backup may hold it whole.'),
+      ],
+    };
   }
   const version = (json as { version?: unknown } | null)?.version;
   if (typeof version === 'number' && version > 1) {
-    return { ok: false, problems: [error('newer', 'version', `It was written by a newer version of this page (format ${version}).`, 'Reload the page; until then nothing is changed in it.')] };
+    return {
+      ok: false,
+      problems: [
+        error(
+          'newer',
+          'version',
+          `It was written by a newer version of this page (format ${version}).`,
+          'Reload the page; until then nothing is changed in it.',
+        ),
+      ],
+    };
   }
   const parsed = parseEstimate(json);
   if (!parsed.ok) return parsed;
@@ -50,7 +65,9 @@ export function readKept(text: string): Parsed<KeptSheet> {
 function readUnfinished(json: unknown): Pick<KeptSheet, 'pending' | 'typed'> {
   const { cells, typed } = (typeof json === 'object' && json !== null ? json : {}) as { cells?: unknown; typed?: unknown };
   return {
-    pending: new Map(entries(cells).flatMap(({ key, text, reason }) => (isText(key) && isText(text) && isText(reason) ? [[key, { text, reason }]] : []))),
+    pending: new Map(
+      entries(cells).flatMap(({ key, text, reason }) => (isText(key) && isText(text) && isText(reason) ? [[key, { text, reason }]] : [])),
+    ),
     typed: entries(typed).flatMap(({ place, label, text }) =>
       Array.isArray(place) && place.every(isText) && isText(label) && isText(text) ? [{ place, label, text }] : [],
     ),

@@ -83,7 +83,8 @@ export class Typing {
   private readonly onTry = (event: Event): void => {
     const path = event.composedPath();
     const [target] = path;
-    const isChoice = target instanceof HTMLSelectElement || (target instanceof HTMLInputElement && ['checkbox', 'radio'].includes(target.type));
+    const isChoice =
+      target instanceof HTMLSelectElement || (target instanceof HTMLInputElement && ['checkbox', 'radio'].includes(target.type));
     if (event.type === 'click' && !isChoice) return;
     if (path.some((each) => each instanceof Element && each.hasAttribute('data-not-kept'))) return;
     if (this.events.refuses()) event.preventDefault();

@@ -38,10 +38,7 @@ export interface KeepingDesk {
 }
 
 /** What is known of the saving, for the words on the screen. */
-export type KeepingState =
-  | { readonly is: 'off' | 'opening' }
-  | { readonly is: 'reading'; readonly wasTakenOver: boolean }
-  | Saving;
+export type KeepingState = { readonly is: 'off' | 'opening' } | { readonly is: 'reading'; readonly wasTakenOver: boolean } | Saving;
 
 /**
  * Keeps the estimate of a sheet in its store: every change at once, also what stands in an open field; opens it again

@@ -27,10 +27,7 @@ export class KeptRows {
   begin(view: SheetView): void {
     const { made } = this;
     const same =
-      made !== null &&
-      made.rates === view.rates &&
-      made.catalogue === view.catalogue &&
-      made.state.pending === view.state.pending;
+      made !== null && made.rates === view.rates && made.catalogue === view.catalogue && made.state.pending === view.state.pending;
     if (!same) this.kept = new Map();
     this.made = view;
   }

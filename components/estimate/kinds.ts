@@ -3,7 +3,18 @@ import type { Line, PartLine } from '../../src/documents/lines.js';
 import type { RateIndex } from '../../src/pricing/rate-index.js';
 
 /** How the kinds of line are written in the sheet; a part says its condition, as the customer's copy must. */
-export const KIND_WORDS = ['operation', 'labour', 'new part', 'used part', 'rebuilt part', 'reconditioned part', 'sublet', 'fee', 'note', 'discount'] as const;
+export const KIND_WORDS = [
+  'operation',
+  'labour',
+  'new part',
+  'used part',
+  'rebuilt part',
+  'reconditioned part',
+  'sublet',
+  'fee',
+  'note',
+  'discount',
+] as const;
 export type KindWord = (typeof KIND_WORDS)[number];
 
 export const CONDITION_WORDS: readonly KindWord[] = ['new part', 'used part', 'rebuilt part', 'reconditioned part'];

@@ -33,7 +33,10 @@ export function lineChoices(column: LineColumn, typed: string, row: RowOfLines, 
 
 function operationChoices(typed: string, { catalogue, locale }: Reference): SheetChoice[] {
   const operations = catalogue.catalogue.operations.map((operation) => ({
-    item: { text: operation.title, hint: `${formatHours(operation.bookHours, locale)}${operation.system === '' ? '' : `, ${operation.system}`}` },
+    item: {
+      text: operation.title,
+      hint: `${formatHours(operation.bookHours, locale)}${operation.system === '' ? '' : `, ${operation.system}`}`,
+    },
     text: `${operation.title} ${operation.system}`,
   }));
   return search(typed, operations);

@@ -1,19 +1,7 @@
 import type { SheetColumn } from '../grid/sheet.js';
 
 export type LineColumn =
-  | 'work'
-  | 'kind'
-  | 'where'
-  | 'book'
-  | 'shared'
-  | 'charged'
-  | 'rate'
-  | 'qty'
-  | 'cost'
-  | 'unit'
-  | 'tax'
-  | 'amount'
-  | 'decision';
+  'work' | 'kind' | 'where' | 'book' | 'shared' | 'charged' | 'rate' | 'qty' | 'cost' | 'unit' | 'tax' | 'amount' | 'decision';
 
 export const LINE_COLUMNS: readonly (SheetColumn & { readonly id: LineColumn })[] = [
   { id: 'work', title: 'Work', width: 196, help: 'An operation of the catalogue by its words, or work of your own' },

@@ -77,7 +77,8 @@ function enterLine(row: string, column: LineColumn, text: string, gesture: Gestu
   }
   const line = gesture.state.estimate.lines.find(({ id }) => id === place.line);
   if (line === undefined) return { commands: [] };
-  if (place.of !== 'line') return line.kind === 'operation' || place.of === 'note' ? enterSubRow(place, column, text, line, reference) : { commands: [] };
+  if (place.of !== 'line')
+    return line.kind === 'operation' || place.of === 'note' ? enterSubRow(place, column, text, line, reference) : { commands: [] };
   return enterMain(column, text, line, reference);
 }
 
@@ -90,7 +91,18 @@ function enterMain(column: LineColumn, text: string, line: Line, reference: Refe
       return enterKind(text, line, reference);
     case 'where':
       if (line.kind === 'part') return put({ number: text });
-      return line.kind === 'operation' ? put({ positions: [...new Set(text.split(',').map((position) => position.trim()).filter((position) => position !== ''))] }) : { commands: [] };
+      return line.kind === 'operation'
+        ? put({
+            positions: [
+              ...new Set(
+                text
+                  .split(',')
+                  .map((position) => position.trim())
+                  .filter((position) => position !== ''),
+              ),
+            ],
+          })
+        : { commands: [] };
     case 'book':
       if (line.kind === 'operation') return readAmount(text, reference, null, (bookHours) => put({ bookHours }));
       return line.kind === 'labour' ? readAmount(text, reference, '0', (hours) => put({ hours: hours! })) : { commands: [] };
@@ -99,7 +111,9 @@ function enterMain(column: LineColumn, text: string, line: Line, reference: Refe
     case 'qty':
       return line.kind === 'part' ? readQuantity(text, reference, '1', (qty) => put({ qty: qty! })) : { commands: [] };
     case 'cost':
-      return line.kind === 'part' || line.kind === 'sublet' ? readAmount(text, reference, '0', (cost) => put({ cost: cost! })) : { commands: [] };
+      return line.kind === 'part' || line.kind === 'sublet'
+        ? readAmount(text, reference, '0', (cost) => put({ cost: cost! }))
+        : { commands: [] };
     case 'unit':
       if (line.kind === 'part') return readAmount(text, reference, null, (unitPrice) => put({ unitPrice }));
       if (line.kind === 'sublet') return readAmount(text, reference, null, (price) => put({ price }));
@@ -129,7 +143,10 @@ function enterWork(text: string, line: Line, reference: Reference): Outcome {
 function enterKind(text: string, line: Line, reference: Reference): Outcome {
   const word = readKind(text);
   if (word === null) return text === '' ? { commands: [] } : { reason: notAKind(text) };
-  const title = ownTitle(line, line.kind === 'operation' ? (reference.catalogue.operations.get(line.operation)?.title ?? line.operation) : '');
+  const title = ownTitle(
+    line,
+    line.kind === 'operation' ? (reference.catalogue.operations.get(line.operation)?.title ?? line.operation) : '',
+  );
   if (word === 'discount') return { reason: 'A line cannot become a discount. Add the discount in the last row.' };
   if (word === 'operation') {
     if (line.kind === 'operation') return { commands: [] };
@@ -159,7 +176,10 @@ function enterClass(text: string, line: Line, { rates }: Reference, put: (change
 function enterTaxes(text: string, { rates }: Reference, put: (changes: Partial<Line>) => Outcome): Outcome {
   if (text === '') return put({ taxes: null });
   if (text.toLowerCase() === 'none') return put({ taxes: [] });
-  const asked = text.split(',').map((tax) => tax.trim()).filter((tax) => tax !== '');
+  const asked = text
+    .split(',')
+    .map((tax) => tax.trim())
+    .filter((tax) => tax !== '');
   const found = asked.map((tax) => rates.rates.taxes.find(({ id, title }) => id === tax || sameWords(title, tax)));
   const missing = found.indexOf(undefined);
   if (missing >= 0) {

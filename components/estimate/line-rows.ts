@@ -39,16 +39,24 @@ export function lineRows(view: SheetView, ofLine: (parts: LineParts, view: Sheet
 export function rowsOfLine(parts: LineParts, view: SheetView): SheetRow[] {
   const { line, charges } = parts;
   const below = charges.filter((charge) => charge.kind !== 'labour');
-  const subs = line.kind === 'operation' ? below.map((charge) => chargeRow(line, charge, view)) : below.filter((charge) => charge.kind === 'core').map((charge) => coreRow(line, charge, view));
+  const subs =
+    line.kind === 'operation'
+      ? below.map((charge) => chargeRow(line, charge, view))
+      : below.filter((charge) => charge.kind === 'core').map((charge) => coreRow(line, charge, view));
   return [mainRow(parts, view), ...subs, ...leftOutRows(line, charges, view), ...extraRow(line, view), ...noteRow(line, view)];
 }
 
 function mainRow({ line, priced, charges, note }: LineParts, view: SheetView): SheetRow {
   const row = rowOf('lines', line.id);
   const title = ownTitle(line, priced.title);
-  const own = line.kind === 'operation' ? charges.filter((charge) => charge.kind === 'labour') : charges.filter((charge) => charge.kind !== 'core');
+  const own =
+    line.kind === 'operation' ? charges.filter((charge) => charge.kind === 'labour') : charges.filter((charge) => charge.kind !== 'core');
   const cells: Cells = {
-    work: { text: title, editor: line.kind === 'operation' ? 'choice' : 'text', ...(priced.priced || line.kind === 'note' ? {} : { marks: ['struck'] }) },
+    work: {
+      text: title,
+      editor: line.kind === 'operation' ? 'choice' : 'text',
+      ...(priced.priced || line.kind === 'note' ? {} : { marks: ['struck'] }),
+    },
     kind: { text: kindWord(line), editor: 'choice' },
     ...(line.kind === 'note' ? {} : { tax: taxCell(line, own[0], view), decision: decisionCell(line), amount: amountCell(own, view) }),
     ...cellsOfKind(line, priced, own[0], note, view),
@@ -93,7 +101,9 @@ function hourCells(line: OperationLine, priced: PricedLine, note: string, view: 
   return {
     book: {
       ...figureCell(priced.bookHours, book, view, typed),
-      ...(typed && operation !== undefined ? { note: `Typed here; the catalogue says ${formatFigure(operation.bookHours, view.locale)} h` } : {}),
+      ...(typed && operation !== undefined
+        ? { note: `Typed here; the catalogue says ${formatFigure(operation.bookHours, view.locale)} h` }
+        : {}),
     },
     shared: shown(priced.priced ? shared : '', { marks: ['shared'], ...(note === '' ? {} : { note }) }),
     charged: shown(priced.priced ? formatFigure(priced.chargedHours, view.locale) : ''),
@@ -164,7 +174,11 @@ function chargeRow(line: OperationLine, charge: PricedCharge, view: SheetView): 
   const unit = override?.unitPrice ?? null;
   const cells: Cells = {
     work: shown(charge.title),
-    kind: { text: partWord(charge.part.condition), editor: 'choice', ...(override?.condition == null ? { marks: ['quiet'] } : { marks: ['changed'] }) },
+    kind: {
+      text: partWord(charge.part.condition),
+      editor: 'choice',
+      ...(override?.condition == null ? { marks: ['quiet'] } : { marks: ['changed'] }),
+    },
     where: shown(charge.part.number, { marks: ['quiet'] }),
     ...chargeCells(charge, view),
     qty: figureCell(charge.qty, charge.qty, view, override?.qty != null),
@@ -238,8 +252,17 @@ function discountRow(discount: Discount, i: number, view: SheetView): SheetRow {
   const cells: Cells = {
     work: { text: discount.title, editor: 'text' },
     kind: shown('discount', { marks: ['quiet'] }),
-    where: { text: discount.on.join(', '), editor: 'choice', note: lines.length === 0 ? 'On all charges of these kinds' : `Only on: ${lines.join('; ')}` },
-    qty: { text: discount.percent === null ? '' : `${formatFigure(discount.percent, view.locale)} %`, edit: discount.percent === null ? '' : formatFigure(discount.percent, view.locale), editor: 'text', note: 'Percent; or type an amount as the unit price' },
+    where: {
+      text: discount.on.join(', '),
+      editor: 'choice',
+      note: lines.length === 0 ? 'On all charges of these kinds' : `Only on: ${lines.join('; ')}`,
+    },
+    qty: {
+      text: discount.percent === null ? '' : `${formatFigure(discount.percent, view.locale)} %`,
+      edit: discount.percent === null ? '' : formatFigure(discount.percent, view.locale),
+      editor: 'text',
+      note: 'Percent; or type an amount as the unit price',
+    },
     unit: discount.amount === null ? { text: '', editor: 'text' } : figureCell(discount.amount, discount.amount, view),
     amount: shown(taken === undefined || decimal(taken).isZero() ? '' : formatFigure(`-${taken}`, view.locale), { marks: ['strong'] }),
   };

@@ -105,7 +105,11 @@ export class LinesTable extends SheetDialog {
   }
 
   private download(): void {
-    const { state: { estimate }, priced, locale } = this.view!;
+    const {
+      state: { estimate },
+      priced,
+      locale,
+    } = this.view!;
     const csv = linesToCsv({ lines: estimate.lines, form: tableForm(locale), priced: this.withPrices ? priced : null });
     // The mark tells spreadsheets that it is UTF-8.
     downloadText(`\ufeff${csv}`, 'text/csv;charset=utf-8', `${estimate.number || estimate.id}.lines.csv`, this.ownerDocument);
@@ -118,7 +122,10 @@ export class LinesTable extends SheetDialog {
     input.value = '';
     this.fault = '';
     if (file.size > MOST_CHARACTERS) this.fault = `${file.name} is too large to be a table of lines (${file.size} bytes).`;
-    else this.text = await file.text().catch((fault: unknown) => ((this.fault = `${file.name} cannot be read (${String(fault)}). Choose it again.`), ''));
+    else
+      this.text = await file
+        .text()
+        .catch((fault: unknown) => ((this.fault = `${file.name} cannot be read (${String(fault)}). Choose it again.`), ''));
   }
 
   private read(): LinesRead | null {
@@ -168,18 +175,21 @@ export class LinesTable extends SheetDialog {
       </section>
       <div class="buttons">
         <button @click=${this.close}>Close</button>
-        ${read === null || read.lines.length === 0
-          ? nothing
-          : html`<button class="main" @click=${() => this.take(read.lines)}>Take in ${read.lines.length === 1 ? '1 line' : `${read.lines.length} lines`}${read.bad.length === 0 ? '' : ', leave the bad rows'}</button>`}
+        ${
+          read === null || read.lines.length === 0
+            ? nothing
+            : html`<button class="main" @click=${() => this.take(read.lines)}>Take in ${read.lines.length === 1 ? '1 line' : `${read.lines.length} lines`}${read.bad.length === 0 ? '' : ', leave the bad rows'}</button>`
+        }
       </div>
     </div>`;
   }
 
   private renderRead({ lines, bad, problems }: LinesRead): TemplateResult {
     return html`${problems.map(({ severity, message, hint }) => html`<p class=${severity === 'error' ? 'fault' : 'quiet'}>${message} ${hint ?? ''}</p>`)}
-      ${bad.length === 0
-        ? nothing
-        : html`<div class="scroll" tabindex="0" role="group" aria-label="Rows that are no line">
+      ${
+        bad.length === 0
+          ? nothing
+          : html`<div class="scroll" tabindex="0" role="group" aria-label="Rows that are no line">
             <table class="ruled">
               <caption>
                 ${bad.length === 1 ? '1 row is no line' : `${bad.length} rows are no lines`}
@@ -188,10 +198,12 @@ export class LinesTable extends SheetDialog {
                 ${bad.slice(0, MOST_LISTED).map(({ line, reasons }) => html`<tr><th scope="row">line ${line}</th><td>${reasons.join(' ')}</td></tr>`)}
               </tbody>
             </table>
-          </div>`}
-      ${lines.length === 0
-        ? nothing
-        : html`<div class="scroll" tabindex="0" role="group" aria-label="Lines that were read">
+          </div>`
+      }
+      ${
+        lines.length === 0
+          ? nothing
+          : html`<div class="scroll" tabindex="0" role="group" aria-label="Lines that were read">
             <table class="ruled">
               <caption>
                 ${lines.length === 1 ? '1 line was read' : `${lines.length} lines were read`}
@@ -209,7 +221,8 @@ export class LinesTable extends SheetDialog {
                 ${lines.slice(0, MOST_LISTED).map((line) => this.renderLine(line))}
               </tbody>
             </table>
-          </div>`}`;
+          </div>`
+      }`;
   }
 
   private renderLine(line: Line): TemplateResult {

@@ -21,7 +21,11 @@ export function cautionsPanel({ cautions, lines }: PricedEstimate): TemplateResu
 }
 
 /** What keeps the sum from being complete, and what is worth a look; `go` leads to the cell. */
-export function problemsPanel(problems: readonly Problem[], go: (problem: Problem) => void, leads: (problem: Problem) => boolean): TemplateResult | typeof nothing {
+export function problemsPanel(
+  problems: readonly Problem[],
+  go: (problem: Problem) => void,
+  leads: (problem: Problem) => boolean,
+): TemplateResult | typeof nothing {
   if (problems.length === 0) return nothing;
   return html`<section part="problems" aria-labelledby="problems-title">
     <div class="band"><h2 id="problems-title">To look at</h2></div>

@@ -81,14 +81,20 @@ export class PartsRunDialog extends SheetDialog {
     const plan = this.plan!;
     const isEmpty = plan.suppliers.length === 0;
     return html`<div class="body">
-      ${plan.warnings.length === 0
-        ? nothing
-        : html`<ul class="warnings">
+      ${
+        plan.warnings.length === 0
+          ? nothing
+          : html`<ul class="warnings">
             ${plan.warnings.map((warning) => html`<li><strong>Check:</strong> ${warning.message} <span class="quiet">${warning.hint ?? ''}</span></li>`)}
-          </ul>`}
+          </ul>`
+      }
       ${plan.notNeeded.length === 0 ? nothing : this.renderNotNeeded(plan.notNeeded)}
       ${isEmpty ? html`<p>No approved line needs parts. Approve lines, and what they need stands here.</p>` : nothing}
-      ${repeat(plan.suppliers, ({ supplier }) => supplier, ({ supplier, parts }) => this.renderSupplier(supplier, parts))}
+      ${repeat(
+        plan.suppliers,
+        ({ supplier }) => supplier,
+        ({ supplier, parts }) => this.renderSupplier(supplier, parts),
+      )}
       <p class="quiet" role="status">${this.done}</p>
       <div class="buttons">
         <button ?disabled=${isEmpty} @click=${this.onCopy}>Copy as text</button>

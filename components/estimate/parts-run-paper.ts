@@ -19,7 +19,8 @@ export function partsRunPaper(plan: PartsPlan, { state: { estimate }, locale }: 
     ${plan.suppliers.length === 0 ? html`<p>No approved line needs parts.</p>` : nothing}
     ${plan.suppliers.map(({ supplier, parts }) => supplierTable(supplier, parts, locale))}
     ${plan.notNeeded.map(
-      (note) => html`<p class="notice"><strong>Not needed any more:</strong> ${note.qty} × ${note.title} ${note.number}, ${note.state === 'here' ? 'here' : 'ordered'}.</p>`,
+      (note) =>
+        html`<p class="notice"><strong>Not needed any more:</strong> ${note.qty} × ${note.title} ${note.number}, ${note.state === 'here' ? 'here' : 'ordered'}.</p>`,
     )}
   </div>`;
 }
@@ -58,5 +59,7 @@ function supplierTable(supplier: string, parts: readonly PartToGet[], locale: st
 
 /** What goes to the counter with the list: old parts for their core charge, and parts not needed. */
 export function takeBack({ cores, giveBack }: PartToGet, figure: (text: string) => string): string {
-  return [cores === '0' ? '' : `${figure(cores)} old`, giveBack === '0' ? '' : `${figure(giveBack)} unused`].filter((words) => words !== '').join(', ');
+  return [cores === '0' ? '' : `${figure(cores)} old`, giveBack === '0' ? '' : `${figure(giveBack)} unused`]
+    .filter((words) => words !== '')
+    .join(', ');
 }

@@ -65,9 +65,11 @@ export class QuotedNote extends LitElement {
     return html`<div class="quoted" part="quoted" role="note" aria-label="Quotation">
         <span>${this.words(terms, newer)}</span>
         ${this.fault === '' ? nothing : html`<span class="fault">${this.fault}</span>`}
-        ${newer === null
-          ? nothing
-          : html`<button @click=${() => (this.asking = true)}>Price again under ${cardText(newer.rates, this.locale)} …</button>`}
+        ${
+          newer === null
+            ? nothing
+            : html`<button @click=${() => (this.asking = true)}>Price again under ${cardText(newer.rates, this.locale)} …</button>`
+        }
       </div>
       <baysheet-price-again
         .estimate=${estimate}

@@ -110,7 +110,12 @@ export class QuotedTerms {
     return known.get(hash);
   }
 
-  private async read<T>(known: Map<string, T | null>, hash: string, store: KeptStore, get: (store: KeptStore, hash: string) => Promise<T | null>): Promise<void> {
+  private async read<T>(
+    known: Map<string, T | null>,
+    hash: string,
+    store: KeptStore,
+    get: (store: KeptStore, hash: string) => Promise<T | null>,
+  ): Promise<void> {
     this.asked.add(hash);
     known.delete(hash);
     try {

@@ -10,7 +10,13 @@ export function startRound({ rounds }: Estimate, { methods = [] }: Catalogue): P
   const last = rounds.reduce<TestRound | null>((latest, round) => (latest === null || round.n > latest.n ? round : latest), null);
   const n = (last?.n ?? 0) + 1;
   const method = methods.find(({ id }) => id === last?.methodId);
-  const round: TestRound = { n, method: method?.title ?? last?.method ?? '', clean: false, note: '', ...(method === undefined ? {} : { methodId: method.id }) };
+  const round: TestRound = {
+    n,
+    method: method?.title ?? last?.method ?? '',
+    clean: false,
+    note: '',
+    ...(method === undefined ? {} : { methodId: method.id }),
+  };
   return { commands: [{ do: 'set-rounds', rounds: [...rounds, round] }], what: `start of round ${n}` };
 }
 
@@ -54,7 +60,13 @@ export function proposeClosing(estimate: Estimate, method: Method): PaneEdit {
     return rest;
   });
   const lines = [...estimate.lines, operationLine(method.closing!, estimate.lines)];
-  return { commands: [{ do: 'set-rounds', rounds }, { do: 'set-lines', lines }], what: 'proposal of a closing test' };
+  return {
+    commands: [
+      { do: 'set-rounds', rounds },
+      { do: 'set-lines', lines },
+    ],
+    what: 'proposal of a closing test',
+  };
 }
 
 /** The closing tests that are worth a word: there is work to prove, and no line proves it. */

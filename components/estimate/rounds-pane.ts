@@ -11,7 +11,17 @@ import type { CatalogueIndex } from '../../src/overlap/catalogue-index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { paneStyles } from './pane.styles.js';
 import { sendEdit, type PaneEdit } from './pane-edit.js';
-import { chooseMethod, describeRound, markClean, missingClosing, plug, proposeClosing, readRound, removeRound, startRound } from './rounds-edits.js';
+import {
+  chooseMethod,
+  describeRound,
+  markClean,
+  missingClosing,
+  plug,
+  proposeClosing,
+  readRound,
+  removeRound,
+  startRound,
+} from './rounds-edits.js';
 
 /**
  * Leads through the test rounds: test, record what is found, plug or isolate it, test again, until a round finds nothing
@@ -132,15 +142,19 @@ export class RoundsPane extends LitElement {
     const complete = listComplete(estimate);
     return html`<div class="next ${complete ? 'complete' : ''}" part="complete">
       <div role="status">
-        ${complete
-          ? html`<strong>The list of findings is complete:</strong> round ${last!.round.n}, the last one, found nothing new.`
-          : html`<strong>${whyIncomplete(estimate) || 'No test round is recorded.'}</strong> ${nextStep(last)}`}
+        ${
+          complete
+            ? html`<strong>The list of findings is complete:</strong> round ${last!.round.n}, the last one, found nothing new.`
+            : html`<strong>${whyIncomplete(estimate) || 'No test round is recorded.'}</strong> ${nextStep(last)}`
+        }
       </div>
       <div class="buttons">
-        ${last === undefined || last.clean || last.findings.length > 0
-          ? html`<button class=${complete ? '' : 'main'} @click=${this.onStart}>${last === undefined ? 'Start round 1' : `Test again: start round ${last.round.n + 1}`}</button>`
-          : html`<button class="main" @click=${() => this.dispatchEvent(new Event('add'))}>Write down a finding</button>
-              <button @click=${() => this.step(markClean(estimate, last.round.n, true))}>Nothing new: round ${last.round.n} was clean</button>`}
+        ${
+          last === undefined || last.clean || last.findings.length > 0
+            ? html`<button class=${complete ? '' : 'main'} @click=${this.onStart}>${last === undefined ? 'Start round 1' : `Test again: start round ${last.round.n + 1}`}</button>`
+            : html`<button class="main" @click=${() => this.dispatchEvent(new Event('add'))}>Write down a finding</button>
+              <button @click=${() => this.step(markClean(estimate, last.round.n, true))}>Nothing new: round ${last.round.n} was clean</button>`
+        }
       </div>
       ${missingClosing(estimate, catalogue.catalogue).map(
         (method) => html`<p>
@@ -249,7 +263,10 @@ function nextStep(last: FoundRound | undefined): string {
   if (last === undefined) return 'Choose a test and begin.';
   if (last.findings.length === 0) return 'Test, and write down what shows; or say that nothing new did.';
   const open = last.findings.filter((finding) => !isPlugged(finding)).length;
-  const plugIt = open === 0 ? 'All of it is plugged or isolated:' : `Plug or isolate what hides more (${open} of ${last.findings.length} ${open === 1 ? 'is' : 'are'} not), then`;
+  const plugIt =
+    open === 0
+      ? 'All of it is plugged or isolated:'
+      : `Plug or isolate what hides more (${open} of ${last.findings.length} ${open === 1 ? 'is' : 'are'} not), then`;
   return `${plugIt} test again.`;
 }
 

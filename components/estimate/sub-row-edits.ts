@@ -12,7 +12,9 @@ export function enterSubRow(
   line: Line,
   reference: Reference,
 ): Outcome {
-  const put = (changes: Partial<OperationLine>): Outcome => ({ commands: [{ do: 'put', list: 'lines', entry: { ...line, ...changes } as Line }] });
+  const put = (changes: Partial<OperationLine>): Outcome => ({
+    commands: [{ do: 'put', list: 'lines', entry: { ...line, ...changes } as Line }],
+  });
   if (of === 'note') return column === 'work' ? put({ note: text }) : { commands: [] };
   if (line.kind !== 'operation') return { commands: [] };
   if (of === 'part') return enterPart(id, column, text, line, reference);
@@ -37,7 +39,9 @@ function enterPart(part: string, column: LineColumn, text: string, line: Operati
     case 'kind': {
       if (text === '') return put({ condition: null });
       const condition = conditionOf(readKind(text) ?? 'note');
-      return condition === null ? { reason: `"${text}" is not a condition. Write new part, used part, rebuilt part or reconditioned part.` } : put({ condition });
+      return condition === null
+        ? { reason: `"${text}" is not a condition. Write new part, used part, rebuilt part or reconditioned part.` }
+        : put({ condition });
     }
     default:
       return { commands: [] };

@@ -96,9 +96,7 @@ function stepBlock(block: TeardownStep, sheet: DrawingSheet): SVGTemplateResult 
   return stop(
     stepKey(step),
     svg`
-      ${gaps.map(([from, to]) =>
-        [x, end].map((at) => svg`<line class="passing" x1=${at} x2=${at} y1=${y(from)} y2=${y(to)} />`),
-      )}
+      ${gaps.map(([from, to]) => [x, end].map((at) => svg`<line class="passing" x1=${at} x2=${at} y1=${y(from)} y2=${y(to)} />`))}
       ${runs.map((run) => box('wood', run))}
       ${shared ? runs.map((run) => box('hatched', run)) : nothing}
       ${runs.map((run) => box('edge', run))}

@@ -21,14 +21,17 @@ export function neighboursTogether(lines: readonly PricedLine[], sets: readonly 
   const ordered = keyed.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0)).map(({ line }) => line);
   if (ordered.length > MOST_ROWS_TO_MOVE) return ordered;
   const members = shared.map((set) => ordered.flatMap((line, i) => (set.has(line.id) ? [i] : [])));
-  return closedUp(ordered.map((_, i) => i), members).map((i) => ordered[i]!);
+  return closedUp(
+    ordered.map((_, i) => i),
+    members,
+  ).map((i) => ordered[i]!);
 }
 
 /** Moves single rows to where the blocks pass the fewest rows that do not need them, until no move helps. */
 function closedUp(order: readonly number[], sets: readonly (readonly number[])[]): number[] {
   let best = [...order];
   let passed = rowsPassed(best, sets);
-  for (let moved = true; moved && passed > 0; ) {
+  for (let moved = true; moved && passed > 0;) {
     moved = false;
     for (const row of order) {
       const others = best.filter((other) => other !== row);

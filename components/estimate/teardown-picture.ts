@@ -134,9 +134,7 @@ export class TeardownPicture extends LitElement {
           @pointerleave=${this.onBlur}
           @click=${this.onClick}
         >
-          ${guard([plan, this.current], () =>
-            drawing({ plan, names: this.names, current: this.current, locale: this.locale }),
-          )}
+          ${guard([plan, this.current], () => drawing({ plan, names: this.names, current: this.current, locale: this.locale }))}
         </div>
       </div>
       <p class="reading screen-only" aria-hidden="true">${shown?.name ?? HINT}</p>

@@ -7,9 +7,10 @@ export function teardownTables(plan: TeardownPlan, locale: string): TemplateResu
   const titles = new Map(plan.rows.map(({ line }) => [line.id, line.title]));
   const figure = (hours: string) => formatFigure(hours, locale);
   return html`<div class="tables" tabindex="0" role="group" aria-label="The teardown as tables">
-    ${plan.steps.length === 0
-      ? nothing
-      : html`<table class="ruled">
+    ${
+      plan.steps.length === 0
+        ? nothing
+        : html`<table class="ruled">
           <caption>
             Access steps, each charged once
           </caption>
@@ -36,7 +37,8 @@ export function teardownTables(plan: TeardownPlan, locale: string): TemplateResu
               </tr>`;
             })}
           </tbody>
-        </table>`}
+        </table>`
+    }
     <table class="ruled">
       <caption>
         Operations and their hours
@@ -76,9 +78,10 @@ export function teardownTables(plan: TeardownPlan, locale: string): TemplateResu
         ])}
       </tbody>
     </table>
-    ${plan.joints.length === 0
-      ? nothing
-      : html`<table class="ruled">
+    ${
+      plan.joints.length === 0
+        ? nothing
+        : html`<table class="ruled">
           <caption>
             Declared overlaps
           </caption>
@@ -99,6 +102,7 @@ export function teardownTables(plan: TeardownPlan, locale: string): TemplateResu
                 </tr>`,
             )}
           </tbody>
-        </table>`}
+        </table>`
+    }
   </div>`;
 }

@@ -126,11 +126,7 @@ function outermostFirst(steps: readonly PricedStep[]): PricedStep[] {
 }
 
 /** Puts each step as far left as the steps before it let it, clear of the rows that it only passes. */
-function placeSteps(
-  inDepth: readonly PricedStep[],
-  spans: readonly Span[],
-  rowOf: ReadonlyMap<string, number>,
-): TeardownStep[] {
+function placeSteps(inDepth: readonly PricedStep[], spans: readonly Span[], rowOf: ReadonlyMap<string, number>): TeardownStep[] {
   const taken = spans.map(() => 0);
   const placed = inDepth.map((step) => {
     const rows = step.lines.map((id) => rowOf.get(id)!).sort((a, b) => a - b);
@@ -141,9 +137,7 @@ function placeSteps(
     const title = step.position === null ? step.title : `${step.title}, ${step.position}`;
     return { title, step, x, width, runs: runsOf(rows, spans), carried: spans[rowOf.get(step.carriedBy)!]! };
   });
-  return placed
-    .sort((a, b) => a.x - b.x || a.runs[0]!.top - b.runs[0]!.top)
-    .map((step, i) => ({ mark: letters(i), ...step }));
+  return placed.sort((a, b) => a.x - b.x || a.runs[0]!.top - b.runs[0]!.top).map((step, i) => ({ mark: letters(i), ...step }));
 }
 
 function runsOf(rows: readonly number[], spans: readonly Span[]): Span[] {

@@ -19,7 +19,12 @@ export interface ToolActions {
  * The row of buttons above the sheet. `labels` say what undo and redo would do; `open` counts findings without a line;
  * `kept` says how it stands with the saving, null where nothing is kept.
  */
-export function sheetTools(labels: { undo: string | null; redo: string | null }, open: number, kept: string | null, actions: ToolActions): TemplateResult {
+export function sheetTools(
+  labels: { undo: string | null; redo: string | null },
+  open: number,
+  kept: string | null,
+  actions: ToolActions,
+): TemplateResult {
   const title = (what: string, label: string | null, keys: string): string => (label === null ? '' : `${what} ${label} (${keys})`);
   return html`<div class="tools" part="tools" role="toolbar" aria-label="Estimate">
     <button ?disabled=${labels.undo === null} title=${title('Undo', labels.undo, 'Ctrl+Z')} @click=${actions.undo}>Undo</button>

@@ -177,9 +177,11 @@ export class TotalsPane extends LitElement {
           <th scope="row">Total</th>
           <td class="figure"><span aria-live="polite" aria-atomic="true">${money(totals.total)}</span></td>
         </tr>
-        ${totals.cash === totals.total
-          ? nothing
-          : row('Total in cash', money(totals.cash), { part: 'cash', note: 'rounded to the coins there are' })}
+        ${
+          totals.cash === totals.total
+            ? nothing
+            : row('Total in cash', money(totals.cash), { part: 'cash', note: 'rounded to the coins there are' })
+        }
       </tfoot>
     </table>`;
   }
@@ -202,10 +204,7 @@ export class TotalsPane extends LitElement {
     </div>`;
   }
 
-  private renderLater(
-    priced: PricedEstimate,
-    deferral: Readonly<Record<string, DeferralCost>>,
-  ): TemplateResult | typeof nothing {
+  private renderLater(priced: PricedEstimate, deferral: Readonly<Record<string, DeferralCost>>): TemplateResult | typeof nothing {
     const lines = priced.lines.filter((line) => Object.hasOwn(deferral, line.id));
     if (lines.length === 0) return nothing;
     const figure = (amount: string) => formatFigure(amount, this.locale);

@@ -37,9 +37,11 @@ export class WorkSheetPaper extends LitElement {
       <div class="rest">
         <div class="rest-cell">
           ${this.renderHead(estimate)} ${this.renderWarnings(sheet)} ${this.renderLoose(sheet)}
-          ${sheet.entries.length === 0
-            ? html`<p>${sheet.loose.length === 0 ? 'No line is approved yet, so there is nothing to do.' : 'No approved operation.'}</p>`
-            : html`<ol class="order">${sheet.entries.map((entry) => this.renderEntry(entry, sheet.entries))}</ol>`}
+          ${
+            sheet.entries.length === 0
+              ? html`<p>${sheet.loose.length === 0 ? 'No line is approved yet, so there is nothing to do.' : 'No approved operation.'}</p>`
+              : html`<ol class="order">${sheet.entries.map((entry) => this.renderEntry(entry, sheet.entries))}</ol>`
+          }
           ${this.renderFoot(sheet)}
         </div>
       </div>
@@ -76,14 +78,17 @@ export class WorkSheetPaper extends LitElement {
   private renderLoose({ loose, notes }: WorkSheet): TemplateResult | typeof nothing {
     if (loose.length === 0 && notes.length === 0) return nothing;
     return html`<section class="loose">
-      ${loose.length === 0
-        ? nothing
-        : html`<h3>Also to do, at a moment of your choice</h3>
+      ${
+        loose.length === 0
+          ? nothing
+          : html`<h3>Also to do, at a moment of your choice</h3>
             <ul>
               ${loose.map(
-                (work) => html`<li><span class="box"></span><span><strong>${work.title}</strong>${work.what === '' ? nothing : html`, ${work.what}`}${work.note === '' ? nothing : html`. ${work.note}`}</span></li>`,
+                (work) =>
+                  html`<li><span class="box"></span><span><strong>${work.title}</strong>${work.what === '' ? nothing : html`, ${work.what}`}${work.note === '' ? nothing : html`. ${work.note}`}</span></li>`,
               )}
-            </ul>`}
+            </ul>`
+      }
       ${notes.map((note) => html`<p><strong>Note:</strong> ${note}</p>`)}
     </section>`;
   }
@@ -116,16 +121,20 @@ export class WorkSheetPaper extends LitElement {
       <p class="job"><span class="what">${entry.closingTest ? 'Closing test' : 'Work'}</span> <b>${atPositions(entry.title, entry.positions)}</b></p>
       ${entry.findings.map((finding) => html`<p>Puts right: ${finding}</p>`)}
       ${entry.includes.map(
-        (inner) => html`<p>Part of it: <b>${atPositions(inner.title, inner.positions)}</b>${inner.findings.length === 0 ? nothing : html`, puts right: ${inner.findings.join('; ')}`}</p>
+        (
+          inner,
+        ) => html`<p>Part of it: <b>${atPositions(inner.title, inner.positions)}</b>${inner.findings.length === 0 ? nothing : html`, puts right: ${inner.findings.join('; ')}`}</p>
           ${this.renderParts('Fit', inner.parts)}`,
       )}
       ${entry.extraHours === null ? nothing : html`<p><b>Allow ${this.figure(entry.extraHours.hours)} h more</b>${entry.extraHours.reason === '' ? nothing : html`: ${entry.extraHours.reason}`}</p>`}
       ${entry.overlaps.length === 0 ? nothing : html`<p>Goes together with: ${entry.overlaps.join('; ')}</p>`}
       ${this.renderParts('Fit', entry.parts)}
       ${entry.limits === '' ? nothing : html`<p>Usual limits: ${entry.limits}</p>`}
-      ${entry.closingTest
-        ? html`<p class="result"><span>Reading <span class="line"></span></span><span><span class="box"></span> within</span><span><span class="box"></span> not within: tell the advisor</span></p>`
-        : nothing}
+      ${
+        entry.closingTest
+          ? html`<p class="result"><span>Reading <span class="line"></span></span><span><span class="box"></span> within</span><span><span class="box"></span> not within: tell the advisor</span></p>`
+          : nothing
+      }
       ${entry.note === '' ? nothing : html`<p>Note: ${entry.note}</p>`}`;
   }
 

@@ -13,7 +13,11 @@ export interface WriteUpEdit {
 const TEXTS: readonly { key: keyof WrittenUp; title: string; about: string }[] = [
   { key: 'concern', title: 'Concern', about: 'What the customer said, in their words.' },
   { key: 'cause', title: 'Cause', about: 'What is wrong, and how it was found; a paragraph for each job.' },
-  { key: 'correction', title: 'Correction', about: 'What was done; a paragraph for each job. Check it after the work: it is begun from what was approved.' },
+  {
+    key: 'correction',
+    title: 'Correction',
+    about: 'What was done; a paragraph for each job. Check it after the work: it is begun from what was approved.',
+  },
 ];
 
 /**
@@ -94,19 +98,24 @@ export class WriteUpDialog extends SheetDialog {
     const empty = emptyTexts(texts, begun);
     const names = Object.keys(empty);
     return html`<div class="body">
-      ${names.length === 0
-        ? nothing
-        : html`<div class="head">
+      ${
+        names.length === 0
+          ? nothing
+          : html`<div class="head">
             <button class="main" @click=${() => this.write(empty, 'beginning of the write-up')}>Begin the empty texts from the findings</button>
             <span class="quiet">Empty: ${names.join(', ')}. What is written stays as it is.</span>
-          </div>`}
+          </div>`
+      }
       ${TEXTS.map(
         ({ key, title, about }) => html`<div class="field">
           <div class="head"><label for=${key}>${title}</label> <span class="quiet" id="about-${key}">${about}</span></div>
           <textarea id=${key} autocomplete="off" aria-describedby="about-${key}" .value=${texts[key]} @change=${(event: Event) => this.onText(key, event)}></textarea>
         </div>`,
       )}
-      ${this.renderJobs(begun.jobs.filter((job) => job.cause !== '' || job.correction !== ''), texts)}
+      ${this.renderJobs(
+        begun.jobs.filter((job) => job.cause !== '' || job.correction !== ''),
+        texts,
+      )}
       <div class="buttons">
         <button @click=${printPage}>Print</button>
         <button class="main" @click=${this.close}>Done</button>

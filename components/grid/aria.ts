@@ -44,8 +44,7 @@ export function markSelection(surface: Surface, idPrefix: string): void {
     [...tr.children].forEach((cell, across) => {
       const row = rendered.top + down;
       const column = rendered.left + across;
-      const inside =
-        !!block && row >= block.top && row <= block.bottom && column >= block.left && column <= block.right;
+      const inside = !!block && row >= block.top && row <= block.bottom && column >= block.left && column <= block.right;
       if (cell.getAttribute('aria-selected') !== String(inside)) cell.setAttribute('aria-selected', String(inside));
     });
   });

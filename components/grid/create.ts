@@ -93,9 +93,7 @@ class GridSheet implements Sheet {
     const selection = this.surface.selection();
     this.model.set(rows, columns);
     const sameShape =
-      columns === before.columns &&
-      rows.length === before.rows.length &&
-      rows.every((row, index) => row.id === before.rows[index]!.id);
+      columns === before.columns && rows.length === before.rows.length && rows.every((row, index) => row.id === before.rows[index]!.id);
     if (sameShape) {
       this.view.showChanged();
     } else {

@@ -46,9 +46,7 @@ export class CellEditor {
     field.value = options.begin ?? options.entry;
     this.list =
       field instanceof HTMLInputElement
-        ? new ChoiceList(options.popups, field, `${options.id}-choices`, options.label, (choice) =>
-            options.entered(choice.text, 'stay'),
-          )
+        ? new ChoiceList(options.popups, field, `${options.id}-choices`, options.label, (choice) => options.entered(choice.text, 'stay'))
         : null;
     field.addEventListener('keydown', (event) => this.onKey(event as KeyboardEvent));
     field.addEventListener('input', () => this.onInput());

@@ -43,9 +43,7 @@ class Collector {
     }
     if (text.length > longestCell) this.cut += 1;
     const kept = text.slice(0, longestCell);
-    this.edits.push(
-      extra >= 0 ? { row: null, extra, column: id, text: kept } : { row: model.rows[row]!.id, column: id, text: kept },
-    );
+    this.edits.push(extra >= 0 ? { row: null, extra, column: id, text: kept } : { row: model.rows[row]!.id, column: id, text: kept });
   }
 }
 
@@ -101,10 +99,7 @@ export function pasteEdits(model: SheetModel, block: Block, cells: readonly (rea
 export function fillEdits(model: SheetModel, source: Block, target: Block): BlockEdits {
   const found = new Collector(model);
   eachCell(target, (row, column) => {
-    const from = model.entry(
-      repeated(row, source.top, source.bottom),
-      repeated(column, source.left, source.right),
-    );
+    const from = model.entry(repeated(row, source.top, source.bottom), repeated(column, source.left, source.right));
     found.add(row, column, from);
   });
   return found;

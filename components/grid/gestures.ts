@@ -44,11 +44,7 @@ export class Gestures {
     // The owner may have made the new rows already; select as much of the block as there is.
     const { area } = paste;
     const bottom = Math.min(area.bottom, this.model.rows.length - 1);
-    this.surface.select(
-      { row: area.top, column: area.left },
-      { row: Math.max(area.top, bottom), column: area.right },
-      false,
-    );
+    this.surface.select({ row: area.top, column: area.left }, { row: Math.max(area.top, bottom), column: area.right }, false);
   }
 
   fillDown(): void {

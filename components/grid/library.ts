@@ -74,20 +74,16 @@ export function startSurface(options: SurfaceOptions): Surface {
     modifyColumnHeaderHeight: () => options.rowHeight() - 1,
     colWidths: (column: number) => options.columnWidth(column),
     rowHeights: () => options.rowHeight(),
-    renderer: (_hot: unknown, cell: HTMLTableCellElement, row: number, column: number) =>
-      options.paintCell(cell, row, column),
+    renderer: (_hot: unknown, cell: HTMLTableCellElement, row: number, column: number) => options.paintCell(cell, row, column),
     // Replaces the library's own heading, which goes through innerHTML.
     afterGetColumnHeaderRenderers: (painters: unknown[]) => {
-      painters.splice(0, painters.length, (column: number, heading: HTMLTableCellElement) =>
-        options.paintHeading(heading, column),
-      );
+      painters.splice(0, painters.length, (column: number, heading: HTMLTableCellElement) => options.paintHeading(heading, column));
     },
     // The library never changes a cell by itself: a fill is reported, and its own change comes to nothing.
     editor: false,
     readOnly: true,
     fillHandle: { autoInsertRow: false },
-    beforeAutofill: (start: Place, end: Place) =>
-      options.filled({ top: start.row, left: start.col, bottom: end.row, right: end.col }),
+    beforeAutofill: (start: Place, end: Place) => options.filled({ top: start.row, left: start.col, bottom: end.row, right: end.col }),
     selectionMode: 'range',
     outsideClickDeselects: false,
     viewportRowRenderingOffset: 8,
@@ -135,9 +131,7 @@ export function startSurface(options: SurfaceOptions): Surface {
     selection() {
       const range = hot.getSelectedRangeLast();
       if (waiting) return selectionOf(waiting.anchor, waiting.head);
-      return range
-        ? selectionOf({ row: range.from.row, column: range.from.col }, { row: range.to.row, column: range.to.col })
-        : null;
+      return range ? selectionOf({ row: range.from.row, column: range.from.col }, { row: range.to.row, column: range.to.col }) : null;
     },
     select,
     deselect() {

@@ -106,9 +106,7 @@ export function selectionAfter(
   const onSpare = entry !== null && before.rows[anchor.row]?.level === 'spare';
   const stayed = (found: number, index: number, last: number): number => (found >= 0 ? found : Math.min(index, last));
   const moved = ({ row, column }: Corner): Corner => ({
-    row: onSpare
-      ? Math.min(row + (entry === 'down' ? 1 : 0), lastRow)
-      : stayed(now.indexOfRow(before.rows[row]?.id ?? ''), row, lastRow),
+    row: onSpare ? Math.min(row + (entry === 'down' ? 1 : 0), lastRow) : stayed(now.indexOfRow(before.rows[row]?.id ?? ''), row, lastRow),
     column: stayed(now.indexOfColumn(before.columns[column]?.id ?? ''), column, lastColumn),
   });
   return { anchor: moved(anchor), head: moved(head) };

@@ -31,8 +31,7 @@ export function resizeByGrip({ frame, signal, columnOf, widthOf, resize }: Resiz
       // The heading is painted anew while it is dragged, so the pointer is captured by the frame.
       frame.setPointerCapture(event.pointerId);
       frame.classList.add('sheet-resizing');
-      const drag = (move: PointerEvent): void =>
-        resize(column, Math.max(narrowestColumn, Math.round(startWidth + move.clientX - startX)));
+      const drag = (move: PointerEvent): void => resize(column, Math.max(narrowestColumn, Math.round(startWidth + move.clientX - startX)));
       const end = (): void => {
         frame.classList.remove('sheet-resizing');
         frame.removeEventListener('pointermove', drag);

@@ -20,9 +20,7 @@ export function told(done: string, { edits, skipped, cut }: BlockEdits): string 
   const parts = [`${done} ${count(edits.length, 'cell', 'cells')}.`];
   if (skipped > 0) {
     parts.push(
-      skipped === 1
-        ? '1 cell cannot be changed and was left as it is.'
-        : `${skipped} cells cannot be changed and were left as they are.`,
+      skipped === 1 ? '1 cell cannot be changed and was left as it is.' : `${skipped} cells cannot be changed and were left as they are.`,
     );
   }
   if (cut > 0) parts.push(`${count(cut, 'cell was', 'cells were')} cut to ${longestCell} characters.`);
@@ -44,10 +42,18 @@ export function toldPaste(paste: PasteEdits): string {
  */
 export function toldEntry(
   { row, column }: SheetEdit,
-  { before, after, columns, refused }: { before: readonly SheetRow[]; after: readonly SheetRow[]; columns: readonly SheetColumn[]; refused?: string | undefined },
+  {
+    before,
+    after,
+    columns,
+    refused,
+  }: { before: readonly SheetRow[]; after: readonly SheetRow[]; columns: readonly SheetColumn[]; refused?: string | undefined },
 ): string {
   const known = new Set(before.map(({ id }) => id));
-  const found = after.find(({ id, level }) => id === row && level !== 'spare') ?? after.find(({ id }) => !known.has(id)) ?? after.find(({ id }) => id === row);
+  const found =
+    after.find(({ id, level }) => id === row && level !== 'spare') ??
+    after.find(({ id }) => !known.has(id)) ??
+    after.find(({ id }) => id === row);
   const place = [found?.label, columns.find(({ id }) => id === column)?.title].filter(Boolean).join(', ');
   if (refused !== undefined) return `${place}. Not used: ${refused}`;
   return `${place}: ${found?.cells[column]?.text || 'empty'}.`;
@@ -55,5 +61,7 @@ export function toldEntry(
 
 /** How many entries of a block cannot be used, and why the first of them cannot. */
 export function toldRefused(refused: readonly string[]): string {
-  return refused.length === 1 ? `Not used: ${refused[0]}` : `${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`;
+  return refused.length === 1
+    ? `Not used: ${refused[0]}`
+    : `${refused.length} entries cannot be used and are marked. The first: ${refused[0]}`;
 }

@@ -5,7 +5,10 @@
  * @param near where a field may stand for a moment; inside the dialog while one is open, since all else cannot be reached
  */
 export async function copyText(text: string, near: ParentNode & Node): Promise<boolean> {
-  const written = await globalThis.navigator.clipboard?.writeText(text).then(() => true, () => false);
+  const written = await globalThis.navigator.clipboard?.writeText(text).then(
+    () => true,
+    () => false,
+  );
   return written ?? copySelected(text, near);
 }
 

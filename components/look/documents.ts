@@ -5,7 +5,8 @@ import { error } from '../../src/documents/problem.js';
 export async function fetchDocument<T>(address: string, parse: (json: unknown) => Parsed<T>, signal: AbortSignal): Promise<Parsed<T>> {
   try {
     const response = await fetch(address, { signal, headers: { accept: 'application/json' } });
-    if (!response.ok) return refused(`${address} cannot be read: the server answers ${response.status} ${response.statusText}.`.replace(' .', '.'));
+    if (!response.ok)
+      return refused(`${address} cannot be read: the server answers ${response.status} ${response.statusText}.`.replace(' .', '.'));
     return parse(await response.text());
   } catch (fault) {
     const reason = fault instanceof Error ? fault.message : String(fault);

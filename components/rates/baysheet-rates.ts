@@ -105,7 +105,9 @@ export class BaysheetRates extends LitElement {
 
   private readonly announcer = new Announcer(this);
   private readonly states = new HostStates(this);
-  private readonly documents = new OpenDocuments({ rates: parseRates, catalogue: parseCatalogue }, (name, problems) => this.onDocument(name, problems));
+  private readonly documents = new OpenDocuments({ rates: parseRates, catalogue: parseCatalogue }, (name, problems) =>
+    this.onDocument(name, problems),
+  );
   private model: CardModel | null = null;
   /** The card before the changes that are not saved. */
   private saved: Rates | null = null;
@@ -277,7 +279,12 @@ export class BaysheetRates extends LitElement {
     this.kept = '';
     this.requestUpdate();
     if (view === null) return;
-    sendRates(this, 'baysheet-change', { rates: structuredClone(view.rates), catalogue: this.catalogue, usable: view.usable !== null, what });
+    sendRates(this, 'baysheet-change', {
+      rates: structuredClone(view.rates),
+      catalogue: this.catalogue,
+      usable: view.usable !== null,
+      what,
+    });
     if (what.startsWith('undo') || what.startsWith('redo')) this.announcer.say(`${what}.`);
   }
 
@@ -329,7 +336,10 @@ export class BaysheetRates extends LitElement {
     try {
       const { hashOf } = await import('../versions/kept-versions.js');
       const isOurs = sendRates(this, 'baysheet-save', {
-        rates: structuredClone(rates), hash: hashOf(rates), catalogue: copy(catalogue ?? undefined), catalogueHash: catalogue === null ? null : hashOf(catalogue),
+        rates: structuredClone(rates),
+        hash: hashOf(rates),
+        catalogue: copy(catalogue ?? undefined),
+        catalogueHash: catalogue === null ? null : hashOf(catalogue),
       });
       if (isOurs && this.storage !== null) await this.keeper.keep(rates, this.saved!, catalogue);
       else if (isOurs) this.download(rates);
@@ -338,7 +348,15 @@ export class BaysheetRates extends LitElement {
       this.saveFault = faultWords(fault);
       sendRates(this, 'baysheet-problem', {
         source: 'storage',
-        problems: [{ severity: 'error', code: 'not-kept', path: '', message: `The version could not be kept. ${this.saveFault}`, hint: 'Save the card as a file.' }],
+        problems: [
+          {
+            severity: 'error',
+            code: 'not-kept',
+            path: '',
+            message: `The version could not be kept. ${this.saveFault}`,
+            hint: 'Save the card as a file.',
+          },
+        ],
       });
     } finally {
       this.busy = false;
@@ -356,7 +374,12 @@ export class BaysheetRates extends LitElement {
   }
 
   private download(rates: Rates): void {
-    downloadText(`${JSON.stringify(rates, null, 2)}\n`, 'application/json', `${rates.id}.${rates.effectiveFrom ?? 'first'}.rates.json`, this.ownerDocument);
+    downloadText(
+      `${JSON.stringify(rates, null, 2)}\n`,
+      'application/json',
+      `${rates.id}.${rates.effectiveFrom ?? 'first'}.rates.json`,
+      this.ownerDocument,
+    );
   }
 
   private onOpenVersion({ detail }: CustomEvent<CardVersion>): void {
@@ -468,8 +491,16 @@ export class BaysheetRates extends LitElement {
 
 /** Its own events carry other details than those of the sheet. */
 export interface BaysheetRates {
-  addEventListener<K extends keyof RatesEventMap>(type: K, listener: (this: BaysheetRates, event: RatesEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
-  addEventListener<K extends keyof HTMLElementEventMap>(type: K, listener: (this: BaysheetRates, event: HTMLElementEventMap[K]) => void, options?: boolean | AddEventListenerOptions): void;
+  addEventListener<K extends keyof RatesEventMap>(
+    type: K,
+    listener: (this: BaysheetRates, event: RatesEventMap[K]) => void,
+    options?: boolean | AddEventListenerOptions,
+  ): void;
+  addEventListener<K extends keyof HTMLElementEventMap>(
+    type: K,
+    listener: (this: BaysheetRates, event: HTMLElementEventMap[K]) => void,
+    options?: boolean | AddEventListenerOptions,
+  ): void;
   addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
 }
 
@@ -493,7 +524,9 @@ function reasonOf(fault: unknown): string {
 function sourcesOf(estimates: readonly Estimate[] | EstimateSource): EstimateSource[] {
   if ('read' in estimates) return [estimates];
   const { length } = estimates;
-  return length === 0 ? [] : [{ title: `${length} ${length === 1 ? 'estimate' : 'estimates'} of this page`, count: length, read: (at) => estimates[at] }];
+  return length === 0
+    ? []
+    : [{ title: `${length} ${length === 1 ? 'estimate' : 'estimates'} of this page`, count: length, read: (at) => estimates[at] }];
 }
 
 function copy<T>(value: T | undefined): T | null {

@@ -37,7 +37,12 @@ function insertAction<L extends CardList>(grid: ListGrid<L>, key: string, entrie
   const before = entries.find((each) => each.key === key);
   const split = before !== undefined && 'upTo' in before ? { percent: before.percent, upTo: before.upTo } : {};
   return action('insert', `Insert a ${grid.one} above`, [
-    { do: 'insert', list: grid.list, entry: { ...entry, ...split, key: freeKey(entries) }, before: before?.key ?? null } as unknown as CardCommand,
+    {
+      do: 'insert',
+      list: grid.list,
+      entry: { ...entry, ...split, key: freeKey(entries) },
+      before: before?.key ?? null,
+    } as unknown as CardCommand,
   ]);
 }
 
@@ -45,7 +50,13 @@ function sortAction({ state }: CardView): CardAction[] {
   const { tiers } = state.draft;
   const sorted = sortedTiers(tiers);
   if (sorted.every((tier, i) => tier === tiers[i])) return [];
-  return [action('sort', 'Put the tiers in rising order', sorted.map(({ key }): CardCommand => ({ do: 'move', list: 'tiers', keys: [key], before: null })))];
+  return [
+    action(
+      'sort',
+      'Put the tiers in rising order',
+      sorted.map(({ key }): CardCommand => ({ do: 'move', list: 'tiers', keys: [key], before: null })),
+    ),
+  ];
 }
 
 /** A card without any tier could not say what a part costs. */

@@ -94,9 +94,15 @@ export class CardDesk extends LitElement {
 
   /** They are loaded when they are asked for: few cards are made anew. */
   private async offer(of: 'taxes' | 'authorisation'): Promise<void> {
-    const [{ PresetDialog }, { RULE_PRESETS, TAX_PRESETS }] = await Promise.all([import('./preset-dialog.js'), import('./card-presets.js')]);
+    const [{ PresetDialog }, { RULE_PRESETS, TAX_PRESETS }] = await Promise.all([
+      import('./preset-dialog.js'),
+      import('./card-presets.js'),
+    ]);
     define('baysheet-preset', PresetDialog);
-    this.presets = of === 'taxes' ? { heading: 'Taxes of a place', list: TAX_PRESETS } : { heading: 'Rule of authorisation of a place', list: RULE_PRESETS };
+    this.presets =
+      of === 'taxes'
+        ? { heading: 'Taxes of a place', list: TAX_PRESETS }
+        : { heading: 'Rule of authorisation of a place', list: RULE_PRESETS };
   }
 
   private onPreset({ detail }: CustomEvent<Preset>): void {
@@ -182,7 +188,11 @@ export class CardDesk extends LitElement {
   /** What is printed in the place of a grid, which would be cut off. */
   private renderPrinted(name: GridName): TemplateResult {
     const { columns, label, rows } = this.plans[name];
-    return printedGrid(label, columns.filter(({ id }) => id !== 'meaning'), rows() ?? []);
+    return printedGrid(
+      label,
+      columns.filter(({ id }) => id !== 'meaning'),
+      rows() ?? [],
+    );
   }
 
   private renderProblems(view: CardView): TemplateResult {

@@ -43,7 +43,11 @@ export function readId(text: string, taken: readonly string[]): Entry<string> {
 
 /** An id made of a title that no entry has yet: "Hybrid work" → `hybrid-work`. */
 export function idOf(title: string, otherwise: string, taken: readonly string[]): string {
-  const words = title.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().match(/[a-z0-9]+/g) ?? [otherwise];
+  const words = title
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .match(/[a-z0-9]+/g) ?? [otherwise];
   const base = words.join('-').slice(0, 56);
   if (!taken.includes(base)) return base;
   let n = 2;
@@ -83,7 +87,10 @@ export function readOwnTaxes(text: string, taxes: readonly Named[]): Entry<strin
 }
 
 function several(text: string): string[] {
-  return text.split(',').map((part) => part.trim()).filter((part) => part !== '');
+  return text
+    .split(',')
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
 }
 
 /** One of several fixed words, each with the value that it stands for. */
@@ -99,11 +106,18 @@ export function readChoice<T>(text: string, choices: readonly Choice<T>[]): Entr
   const found = choices.find((choice) => choice.text.toLowerCase() === asked || String(choice.value) === asked);
   const begun = choices.filter((choice) => asked !== '' && choice.text.toLowerCase().startsWith(asked));
   if (found !== undefined) return { value: found.value };
-  return begun.length === 1 ? { value: begun[0]!.value } : { reason: `"${text}" is none of the choices. Write ${choices.map((choice) => choice.text).join(', or ')}.` };
+  return begun.length === 1
+    ? { value: begun[0]!.value }
+    : { reason: `"${text}" is none of the choices. Write ${choices.map((choice) => choice.text).join(', or ')}.` };
 }
 
 export function choicesFor<T>(typed: string, choices: readonly Choice<T>[]): SheetChoice[] {
-  const found = new Set(texts(typed, choices.map(({ text }) => text)).map(({ text }) => text));
+  const found = new Set(
+    texts(
+      typed,
+      choices.map(({ text }) => text),
+    ).map(({ text }) => text),
+  );
   return choices.filter(({ text }) => found.has(text)).map(({ text, hint }) => (hint === undefined ? { text } : { text, hint }));
 }
 

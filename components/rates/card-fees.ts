@@ -1,6 +1,19 @@
 import { lastOfSeveral } from '../estimate/finding-choices.js';
 import { others } from './card-classes.js';
-import { type Choice, choicesFor, figureCell, idOf, ownTaxesCell, readAmount, readChoice, readId, readOwnTaxes, readTitle, use, wordsCell } from './card-entries.js';
+import {
+  type Choice,
+  choicesFor,
+  figureCell,
+  idOf,
+  ownTaxesCell,
+  readAmount,
+  readChoice,
+  readId,
+  readOwnTaxes,
+  readTitle,
+  use,
+  wordsCell,
+} from './card-entries.js';
 import type { ListGrid } from './card-lists.js';
 
 const PER: readonly Choice<'estimate' | 'unit'>[] = [
@@ -45,7 +58,9 @@ export const FEES: ListGrid<'fees'> = {
   },
   choices: (column, typed, { state }) => {
     if (column === 'per') return choicesFor(typed, PER);
-    return column === 'taxes' ? lastOfSeveral(typed, [...state.draft.taxes.map(({ id }) => id), ...(typed.includes(',') ? [] : ['none'])], ',') : [];
+    return column === 'taxes'
+      ? lastOfSeveral(typed, [...state.draft.taxes.map(({ id }) => id), ...(typed.includes(',') ? [] : ['none'])], ',')
+      : [];
   },
   create: (typed, { state }) => {
     const ids = state.draft.fees.map(({ id }) => id);

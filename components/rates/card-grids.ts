@@ -66,7 +66,12 @@ export function settingsGrid(name: SettingsName, owner: CardOwner): GridOptions 
     maxVisibleRows: 12,
     rows,
     events: {
-      ...shared(owner, { rows, columns: SETTING_COLUMNS, edit: (edits, gesture, view) => editSettings(grid, edits, gesture, view), actions: () => [] }),
+      ...shared(owner, {
+        rows,
+        columns: SETTING_COLUMNS,
+        edit: (edits, gesture, view) => editSettings(grid, edits, gesture, view),
+        actions: () => [],
+      }),
       choices: (row, _column, typed) =>
         withView(owner, (view) => grid.settings.find(({ id }) => rowOfSetting(id) === row)?.choices?.(typed, view) ?? [], []),
     },
@@ -91,24 +96,33 @@ interface GridOf extends Pick<GridOptions, 'rows' | 'columns'> {
 function shared(owner: CardOwner, { rows, columns, edit, actions }: GridOf) {
   return {
     edit: (edits: readonly SheetEdit[], source: EditSource): void =>
-      withView(owner, (view) => {
-        const gesture = new CardGesture(view.state);
-        const before = rows() ?? [];
-        edit(edits, gesture, view);
-        owner.commit(gesture.commands, WHAT[source]);
-        const { refused } = gesture;
-        const [only, ...others] = edits;
-        if (only !== undefined && others.length === 0) owner.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
-        else if (refused.length > 0) owner.announce(toldRefused(refused));
-      }, undefined),
+      withView(
+        owner,
+        (view) => {
+          const gesture = new CardGesture(view.state);
+          const before = rows() ?? [];
+          edit(edits, gesture, view);
+          owner.commit(gesture.commands, WHAT[source]);
+          const { refused } = gesture;
+          const [only, ...others] = edits;
+          if (only !== undefined && others.length === 0)
+            owner.announce(toldEntry(only, { before, after: rows() ?? [], columns, refused: refused[0] }));
+          else if (refused.length > 0) owner.announce(toldRefused(refused));
+        },
+        undefined,
+      ),
     actions: (selection: SheetSelection) => withView(owner, (view) => actions(selection, view), []),
     act: (id: string, selection: SheetSelection): void =>
-      withView(owner, (view) => {
-        const chosen = actions(selection, view).find((action) => action.id === id);
-        if (chosen === undefined) return;
-        owner.commit(chosen.commands, chosen.label);
-        owner.announce(`Done: ${chosen.label}.`);
-      }, undefined),
+      withView(
+        owner,
+        (view) => {
+          const chosen = actions(selection, view).find((action) => action.id === id);
+          if (chosen === undefined) return;
+          owner.commit(chosen.commands, chosen.label);
+          owner.announce(`Done: ${chosen.label}.`);
+        },
+        undefined,
+      ),
     undo: () => owner.undo(),
     redo: () => owner.redo(),
     announce: (text: string) => owner.announce(text),

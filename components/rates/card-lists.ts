@@ -44,7 +44,12 @@ function spareRow<L extends CardList>(grid: ListGrid<L>, view: CardView): SheetR
     like[id] === undefined || like[id].editor === 'none'
       ? { text: '', editor: 'none' }
       : { text: i === 0 ? grid.spare : '', edit: '', editor: like[id].editor, marks: ['quiet'] };
-  return { id: `${grid.list}:+`, label: `New ${grid.one}`, level: 'spare', cells: Object.fromEntries(grid.columns.map(({ id }, i) => [id, empty(id, i)])) };
+  return {
+    id: `${grid.list}:+`,
+    label: `New ${grid.one}`,
+    level: 'spare',
+    cells: Object.fromEntries(grid.columns.map(({ id }, i) => [id, empty(id, i)])),
+  };
 }
 
 /** What the edits of one gesture in a list come to. */

@@ -31,7 +31,8 @@ export function problemPlace({ path }: Problem, view: CardView): CardPlace | nul
     return { grid: name, row: rowOfCard(name, entry?.key ?? '+'), column: field ?? column };
   }
   for (const [grid, { settings }] of Object.entries(SETTINGS) as [SettingsName, (typeof SETTINGS)[SettingsName]][]) {
-    const found = settings.find(({ id }) => path === id || path.startsWith(`${id}[`)) ?? settings.find(({ id }) => id.startsWith(`${path}.`));
+    const found =
+      settings.find(({ id }) => path === id || path.startsWith(`${id}[`)) ?? settings.find(({ id }) => id.startsWith(`${path}.`));
     if (found !== undefined) return { grid, row: rowOfSetting(found.id), column: 'value' };
   }
   return null;

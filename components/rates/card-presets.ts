@@ -60,7 +60,11 @@ export const TAX_PRESETS: readonly Preset[] = sources.cards
       ...(cash === null ? [] : [{ of: 'Cash', seen: SEEN[cash.seen]!, text: cash.text }]),
     ],
     note: note ?? '',
-    commands: (view: CardView) => taxCommands(CARDS.find(({ id }) => id === card)!, view),
+    commands: (view: CardView) =>
+      taxCommands(
+        CARDS.find(({ id }) => id === card)!,
+        view,
+      ),
   }));
 
 /** The taxes of another card in place of those that are there, which go from wherever the card names them. */
@@ -72,8 +76,12 @@ function taxCommands({ taxes, taxRounding, pricesIncludeTax, rounding, cashStep 
     ...fresh.map((entry): CardCommand => ({ do: 'insert', list: 'taxes', entry, before: null })),
     { do: 'set', fields: { taxRounding, pricesIncludeTax, rounding, cashStep } },
     // Taxes that fees and supplies had named are gone with those taxes: they go by their kind again.
-    ...draft.fees.filter((fee) => fee.taxes !== null && fee.taxes.length > 0).map((fee): CardCommand => ({ do: 'put', list: 'fees', entry: { ...fee, taxes: null } })),
-    ...(draft.fields.supplies?.taxes?.length ? [{ do: 'set', fields: { supplies: { ...draft.fields.supplies, taxes: null } } } satisfies CardCommand] : []),
+    ...draft.fees
+      .filter((fee) => fee.taxes !== null && fee.taxes.length > 0)
+      .map((fee): CardCommand => ({ do: 'put', list: 'fees', entry: { ...fee, taxes: null } })),
+    ...(draft.fields.supplies?.taxes?.length
+      ? [{ do: 'set', fields: { supplies: { ...draft.fields.supplies, taxes: null } } } satisfies CardCommand]
+      : []),
   ];
 }
 

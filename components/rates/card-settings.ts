@@ -46,7 +46,13 @@ function set<K extends keyof CardFields>(key: K, entry: Entry<CardFields[K]>): E
 }
 
 /** A setting with a few fixed words to choose from; an empty entry takes the first. */
-function chosen<K extends keyof CardFields>(key: K, id: string, title: string, meaning: string, choices: readonly Choice<CardFields[K]>[]): Setting {
+function chosen<K extends keyof CardFields>(
+  key: K,
+  id: string,
+  title: string,
+  meaning: string,
+  choices: readonly Choice<CardFields[K]>[],
+): Setting {
   return {
     id,
     title,
@@ -58,7 +64,12 @@ function chosen<K extends keyof CardFields>(key: K, id: string, title: string, m
 }
 
 /** A setting that the document's own check judges: what it says of the path is why an entry cannot be used. */
-function checked(key: 'currency' | 'locale' | 'effectiveFrom', title: string, meaning: string, form: (text: string) => string | null): Setting {
+function checked(
+  key: 'currency' | 'locale' | 'effectiveFrom',
+  title: string,
+  meaning: string,
+  form: (text: string) => string | null,
+): Setting {
   return {
     id: key,
     title,
@@ -107,7 +118,8 @@ const PARTS: SettingsGrid = {
       title: 'Sublet, mark-up %',
       meaning: 'Empty: sold at cost',
       cell: ({ sublet }, { locale }) => figureCell(sublet?.percent ?? null, locale),
-      enter: (text, _fields, { locale }) => use(readAmount(text, locale, null), (percent) => ({ fields: { sublet: percent === null ? null : { percent } } })),
+      enter: (text, _fields, { locale }) =>
+        use(readAmount(text, locale, null), (percent) => ({ fields: { sublet: percent === null ? null : { percent } } })),
     },
   ],
 };
@@ -144,11 +156,42 @@ const SUPPLIES: SettingsGrid = {
   id: 'supplies',
   label: 'Shop supplies',
   settings: [
-    ofSupplies('percent', 'Percent', 'Empty: no supplies are charged', ({ percent }, { locale }) => figureCell(percent, locale), (text, { locale }) => readAmount(text, locale, '0')),
-    ofSupplies('title', 'Called', 'What the customer reads', ({ title }) => wordsCell(title), (text) => readTitle(text, 'Supplies')),
-    ofSupplies('of', 'Of', 'A percentage of these kinds', ({ of }) => wordsCell(of.join(', '), 'choice'), (text) => readKinds(text, BASE_KINDS), (typed) => lastOfSeveral(typed, BASE_KINDS, ',')),
-    ofSupplies('minimum', 'At least', 'Empty: no minimum', ({ minimum }, { locale }) => figureCell(minimum, locale), (text, { locale }) => readAmount(text, locale, null)),
-    ofSupplies('maximum', 'At most', 'Empty: no cap', ({ maximum }, { locale }) => figureCell(maximum, locale), (text, { locale }) => readAmount(text, locale, null)),
+    ofSupplies(
+      'percent',
+      'Percent',
+      'Empty: no supplies are charged',
+      ({ percent }, { locale }) => figureCell(percent, locale),
+      (text, { locale }) => readAmount(text, locale, '0'),
+    ),
+    ofSupplies(
+      'title',
+      'Called',
+      'What the customer reads',
+      ({ title }) => wordsCell(title),
+      (text) => readTitle(text, 'Supplies'),
+    ),
+    ofSupplies(
+      'of',
+      'Of',
+      'A percentage of these kinds',
+      ({ of }) => wordsCell(of.join(', '), 'choice'),
+      (text) => readKinds(text, BASE_KINDS),
+      (typed) => lastOfSeveral(typed, BASE_KINDS, ','),
+    ),
+    ofSupplies(
+      'minimum',
+      'At least',
+      'Empty: no minimum',
+      ({ minimum }, { locale }) => figureCell(minimum, locale),
+      (text, { locale }) => readAmount(text, locale, null),
+    ),
+    ofSupplies(
+      'maximum',
+      'At most',
+      'Empty: no cap',
+      ({ maximum }, { locale }) => figureCell(maximum, locale),
+      (text, { locale }) => readAmount(text, locale, null),
+    ),
     ofSupplies(
       'taxes',
       'Taxes',
@@ -229,7 +272,9 @@ function ofRule(
       return use(read(text, view), (value) => {
         const rule = { ...(authorisation ?? NEW_RULE), [key]: value } as Rule;
         // A rule without a figure says nothing.
-        return { fields: { authorisation: rule.percent === null && rule.amount === null && (key === 'percent' || key === 'amount') ? null : rule } };
+        return {
+          fields: { authorisation: rule.percent === null && rule.amount === null && (key === 'percent' || key === 'amount') ? null : rule },
+        };
       });
     },
     ...(choices === undefined ? {} : { choices }),
@@ -240,12 +285,50 @@ const AUTHORISATION: SettingsGrid = {
   id: 'authorisation',
   label: 'Rule of authorisation',
   settings: [
-    ofRule('percent', 'Percent', 'Above what was authorised', ({ percent }, { locale }) => figureCell(percent, locale), (text, { locale }) => readAmount(text, locale, null)),
-    ofRule('amount', 'Amount', 'The same in money', ({ amount }, { locale }) => figureCell(amount, locale), (text, { locale }) => readAmount(text, locale, null)),
-    ofRule('pick', 'Which counts', 'Where both are given', ({ pick }) => wordsCell(PICKS.find(({ value }) => value === pick)!.text, 'choice'), (text) => readChoice(text || 'lesser', PICKS), (typed) => choicesFor(typed, PICKS)),
-    ofRule('cap', 'Never more than', 'Empty: no cap', ({ cap }, { locale }) => figureCell(cap, locale), (text, { locale }) => readAmount(text, locale, null)),
-    ofRule('base', 'Of', 'What was authorised', ({ base }) => wordsCell(BASES.find(({ value }) => value === base)!.text, 'choice'), (text) => readChoice(text || 'total', BASES), (typed) => choicesFor(typed, BASES)),
-    ofRule('source', 'Source', 'The law that this follows', ({ source }) => wordsCell(source), (text) => ({ value: text })),
+    ofRule(
+      'percent',
+      'Percent',
+      'Above what was authorised',
+      ({ percent }, { locale }) => figureCell(percent, locale),
+      (text, { locale }) => readAmount(text, locale, null),
+    ),
+    ofRule(
+      'amount',
+      'Amount',
+      'The same in money',
+      ({ amount }, { locale }) => figureCell(amount, locale),
+      (text, { locale }) => readAmount(text, locale, null),
+    ),
+    ofRule(
+      'pick',
+      'Which counts',
+      'Where both are given',
+      ({ pick }) => wordsCell(PICKS.find(({ value }) => value === pick)!.text, 'choice'),
+      (text) => readChoice(text || 'lesser', PICKS),
+      (typed) => choicesFor(typed, PICKS),
+    ),
+    ofRule(
+      'cap',
+      'Never more than',
+      'Empty: no cap',
+      ({ cap }, { locale }) => figureCell(cap, locale),
+      (text, { locale }) => readAmount(text, locale, null),
+    ),
+    ofRule(
+      'base',
+      'Of',
+      'What was authorised',
+      ({ base }) => wordsCell(BASES.find(({ value }) => value === base)!.text, 'choice'),
+      (text) => readChoice(text || 'total', BASES),
+      (typed) => choicesFor(typed, BASES),
+    ),
+    ofRule(
+      'source',
+      'Source',
+      'The law that this follows',
+      ({ source }) => wordsCell(source),
+      (text) => ({ value: text }),
+    ),
   ],
 };
 

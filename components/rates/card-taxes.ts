@@ -31,7 +31,13 @@ export const TAXES: ListGrid<'taxes'> = {
       case 'on':
         return use(readKinds(text, KINDS), (on) => ({ entry: { ...entry, on } }));
       case 'after':
-        return use(readTaxes(text, state.draft.taxes.filter(({ key }) => key !== entry.key)), (after) => ({ entry: { ...entry, after } }));
+        return use(
+          readTaxes(
+            text,
+            state.draft.taxes.filter(({ key }) => key !== entry.key),
+          ),
+          (after) => ({ entry: { ...entry, after } }),
+        );
       case 'id':
         return use(readId(text || entry.id, others(state.draft.taxes, entry.key)), (id) => ({ entry: { ...entry, id } }));
       default:
@@ -40,7 +46,13 @@ export const TAXES: ListGrid<'taxes'> = {
   },
   choices: (column, typed, { state }) => {
     if (column === 'on') return lastOfSeveral(typed, [...KINDS, ...(typed.includes(',') ? [] : ['all'])], ',');
-    return column === 'after' ? lastOfSeveral(typed, state.draft.taxes.map(({ id }) => id), ',') : [];
+    return column === 'after'
+      ? lastOfSeveral(
+          typed,
+          state.draft.taxes.map(({ id }) => id),
+          ',',
+        )
+      : [];
   },
   create: (typed, { state }) => {
     const ids = state.draft.taxes.map(({ id }) => id);

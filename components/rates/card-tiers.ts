@@ -26,7 +26,8 @@ export const TIERS: ListGrid<'tiers'> = {
     sells: shown(sellsAtLimit(tier, view), { marks: ['quiet'] }),
   }),
   enter: (column, text, entry, { locale }) => {
-    if (column === 'upTo') return use(readStep(text === 'above that' ? '' : text, locale, 'The limit of a tier'), (upTo) => ({ entry: { ...entry, upTo } }));
+    if (column === 'upTo')
+      return use(readStep(text === 'above that' ? '' : text, locale, 'The limit of a tier'), (upTo) => ({ entry: { ...entry, upTo } }));
     return use(readAmount(text, locale, '0'), (percent) => ({ entry: { ...entry, percent } }));
   },
   choices: () => [],
@@ -34,7 +35,8 @@ export const TIERS: ListGrid<'tiers'> = {
     const limit = readStep(typed('upTo'), view.locale, 'The limit of a tier');
     const upTo = 'value' in limit ? limit.value : null;
     // A new limit goes to its place and, until its percentage is typed, changes no price.
-    const next = upTo === null ? undefined : view.state.draft.tiers.find((tier) => tier.upTo === null || decimal(tier.upTo).gt(decimal(upTo)));
+    const next =
+      upTo === null ? undefined : view.state.draft.tiers.find((tier) => tier.upTo === null || decimal(tier.upTo).gt(decimal(upTo)));
     return { entry: { upTo, percent: next?.percent ?? '0' }, before: next?.key ?? null };
   },
 };

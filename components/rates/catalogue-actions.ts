@@ -1,5 +1,11 @@
 import { idFromWords } from '../../src/exchange/slug.js';
-import { type CatalogueCommand, type CatalogueDraft, type CatalogueList, type CatalogueRow, freshKey } from '../../src/store/catalogue-draft.js';
+import {
+  type CatalogueCommand,
+  type CatalogueDraft,
+  type CatalogueList,
+  type CatalogueRow,
+  freshKey,
+} from '../../src/store/catalogue-draft.js';
 import { type LinkTarget, type Use, usesOf } from '../../src/store/catalogue-links.js';
 import type { SheetAction, SheetSelection } from '../grid/sheet.js';
 import { LIST_TITLES } from './catalogue-lists.js';
@@ -33,10 +39,18 @@ export function catalogueActions(list: CatalogueList, selection: SheetSelection,
   const move = (before: string | null): readonly CatalogueCommand[] => [{ do: 'move', list, keys, before }];
   const named = rows.every((row) => 'id' in row);
   return [
-    ...(rows.length === 1 && named && list !== 'methods' ? [{ id: 'uses', title: 'Where it is used …', label: '', commands: [], ask: 'uses' as const }] : []),
+    ...(rows.length === 1 && named && list !== 'methods'
+      ? [{ id: 'uses', title: 'Where it is used …', label: '', commands: [], ask: 'uses' as const }]
+      : []),
     { id: 'copy', title: `Copy ${many} below`, label: 'copy', commands: copies(list, rows, all) },
     { id: 'up', title: 'Move up', label: 'move up', commands: above === undefined ? [] : move(above.key), disabled: above === undefined },
-    { id: 'down', title: 'Move down', label: 'move down', commands: below === undefined ? [] : move(after?.key ?? null), disabled: below === undefined },
+    {
+      id: 'down',
+      title: 'Move down',
+      label: 'move down',
+      commands: below === undefined ? [] : move(after?.key ?? null),
+      disabled: below === undefined,
+    },
     { id: 'remove', title: `Remove ${many}`, label: `removal of ${many}`, commands: [{ do: 'remove', list, keys }], ask: 'remove' },
   ];
 }
@@ -62,6 +76,12 @@ export function usesOfRows(list: CatalogueList, rows: readonly CatalogueRow[], d
 
 /** A place in words: `step “Undertray off”, under needs`. */
 export function useInWords({ list, row, field }: Use): string {
-  const where: Readonly<Record<string, string>> = { operations: 'put right by', instead: 'instead', between: 'the pair', closing: 'closing test', labourClass: 'class' };
+  const where: Readonly<Record<string, string>> = {
+    operations: 'put right by',
+    instead: 'instead',
+    between: 'the pair',
+    closing: 'closing test',
+    labourClass: 'class',
+  };
   return `${LIST_TITLES[list].one} “${titleOf(row)}”, under ${where[field] ?? field}`;
 }

@@ -22,7 +22,12 @@ type Field<T, V> = { [K in keyof T]-?: T[K] extends V ? K : never }[keyof T] & s
 type More = Pick<SheetColumn, 'help'>;
 
 /** Words; `required` says of what, where the entry cannot be without. */
-export function words<T>(id: Field<T, string | undefined>, title: string, width: number, { required, help }: More & { required?: string } = {}): CatalogueColumn<T> {
+export function words<T>(
+  id: Field<T, string | undefined>,
+  title: string,
+  width: number,
+  { required, help }: More & { required?: string } = {},
+): CatalogueColumn<T> {
   return {
     id,
     title,
@@ -30,8 +35,11 @@ export function words<T>(id: Field<T, string | undefined>, title: string, width:
     ...(help === undefined ? {} : { help }),
     show: (row) => (row[id as keyof T] as string | undefined) ?? '',
     enter: (text) => {
-      if (required !== undefined && text.trim() === '') return { reason: `${required} cannot be without words. Write some, or remove the row.` };
-      return text.length > MAX_TEXT ? { reason: `This is longer than ${MAX_TEXT} characters. Shorten it.` } : ({ [id]: text.trim() } as Partial<T>);
+      if (required !== undefined && text.trim() === '')
+        return { reason: `${required} cannot be without words. Write some, or remove the row.` };
+      return text.length > MAX_TEXT
+        ? { reason: `This is longer than ${MAX_TEXT} characters. Shorten it.` }
+        : ({ [id]: text.trim() } as Partial<T>);
     },
   };
 }
@@ -55,8 +63,10 @@ export function idColumn<T extends { readonly id: string; readonly key: string }
     show: (row) => row.id,
     enter: (text, row, view) => {
       const id = text.trim();
-      if (!ID_PATTERN.test(id)) return { reason: `"${short(id)}" cannot be an id. Use 1 to 64 letters, digits, dots, hyphens or underscores, no blanks.` };
-      if (id !== row.id && view.index.titlesOf(list).has(id)) return { reason: `Another ${one} has the id "${id}" already. Choose one that is free.` };
+      if (!ID_PATTERN.test(id))
+        return { reason: `"${short(id)}" cannot be an id. Use 1 to 64 letters, digits, dots, hyphens or underscores, no blanks.` };
+      if (id !== row.id && view.index.titlesOf(list).has(id))
+        return { reason: `Another ${one} has the id "${id}" already. Choose one that is free.` };
       return { id } as Partial<T>;
     },
   };
@@ -101,7 +111,11 @@ export function oneOf<T>(id: Field<T, string>, title: string, width: number, all
       const found = asked === '' ? all[0] : all.find((word) => word.startsWith(asked));
       return found === undefined ? { reason: `"${short(text)}" is not one of: ${all.join(', ')}.` } : ({ [id]: found } as Partial<T>);
     },
-    choices: (typed) => search(typed, all.map((text) => ({ item: { text }, text }))),
+    choices: (typed) =>
+      search(
+        typed,
+        all.map((text) => ({ item: { text }, text })),
+      ),
   };
 }
 
@@ -122,7 +136,13 @@ export function links<T>(id: Field<T, string[]>, target: LinkTarget, title: stri
 }
 
 /** One entry of another list; `empty`: what nothing stands for, where it may be left out. */
-export function link<T>(id: Field<T, string | null>, target: LinkTarget, title: string, width: number, { empty, help }: More & { readonly empty?: '' | null } = {}): CatalogueColumn<T> {
+export function link<T>(
+  id: Field<T, string | null>,
+  target: LinkTarget,
+  title: string,
+  width: number,
+  { empty, help }: More & { readonly empty?: '' | null } = {},
+): CatalogueColumn<T> {
   return {
     id,
     title,
@@ -197,7 +217,9 @@ export function readLink(text: string, target: LinkTarget, { index }: CatalogueV
   const titles = index.titlesOf(target);
   if (titles.has(text)) return { id: text };
   for (const [id, title] of titles) if (sameWords(title, text)) return { id };
-  return ID_PATTERN.test(text) ? { id: text } : { reason: `${ONE[target]} called "${short(text)}" is not there. Choose one from the list, or add it first.` };
+  return ID_PATTERN.test(text)
+    ? { id: text }
+    : { reason: `${ONE[target]} called "${short(text)}" is not there. Choose one from the list, or add it first.` };
 }
 
 const ONE: Readonly<Record<LinkTarget, string>> = {

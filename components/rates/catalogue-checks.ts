@@ -19,11 +19,17 @@ export function* checkDraft(draft: CatalogueDraft, rates: Rates | null): Generat
   const unfinished = unfinishedRows(draft);
   yield unfinished;
   const gone = new Set(unfinished.map(({ place }) => place!.key));
-  const sound: CatalogueDraft = gone.size === 0
-    ? draft
-    : { ...draft, remedies: draft.remedies.filter(({ key }) => !gone.has(key)), overlaps: draft.overlaps.filter(({ key }) => !gone.has(key)) };
+  const sound: CatalogueDraft =
+    gone.size === 0
+      ? draft
+      : {
+          ...draft,
+          remedies: draft.remedies.filter(({ key }) => !gone.has(key)),
+          overlaps: draft.overlaps.filter(({ key }) => !gone.has(key)),
+        };
   const catalogue = draftCatalogue(sound);
-  const placed = (problems: readonly Problem[]): PlacedProblem[] => problems.map((problem) => ({ ...problem, place: placeOf(problem.path, sound) }));
+  const placed = (problems: readonly Problem[]): PlacedProblem[] =>
+    problems.map((problem) => ({ ...problem, place: placeOf(problem.path, sound) }));
 
   const found = checkCatalogueReferences(catalogue);
   yield placed(found);
@@ -47,7 +53,9 @@ function unfinishedRows(draft: CatalogueDraft): PlacedProblem[] {
     ...draft.remedies.flatMap(({ key, component, fault, operations }) => {
       if (component === '') return [say('remedies', key, 'component', 'This remedy does not say for which component it is.')];
       if (fault.trim() === '') return [say('remedies', key, 'fault', `A remedy for "${component}" does not say for which fault it is.`)];
-      return operations.length === 0 ? [say('remedies', key, 'operations', `The remedy for "${component}: ${fault}" names no operation.`)] : [];
+      return operations.length === 0
+        ? [say('remedies', key, 'operations', `The remedy for "${component}: ${fault}" names no operation.`)]
+        : [];
     }),
     ...draft.overlaps.flatMap(({ key, between }) => {
       const at = between.indexOf('');
@@ -76,9 +84,25 @@ function againstCard(catalogue: Catalogue, rates: Rates): Problem[] {
   return catalogue.operations.flatMap((operation, i) => [
     ...(classes.has(operation.labourClass)
       ? []
-      : [warning('unknown-class', `operations[${i}].labourClass`, `The rate card has no labour class "${operation.labourClass}", so "${operation.title}" cannot be priced.`, 'Name another, or add it to the card.')]),
+      : [
+          warning(
+            'unknown-class',
+            `operations[${i}].labourClass`,
+            `The rate card has no labour class "${operation.labourClass}", so "${operation.title}" cannot be priced.`,
+            'Name another, or add it to the card.',
+          ),
+        ]),
     ...operation.fees.flatMap((fee, j) =>
-      fees.has(fee) ? [] : [warning('unknown-fee', `operations[${i}].fees[${j}]`, `The rate card has no fee "${fee}", which "${operation.title}" names.`, 'Name another, or add it to the card.')],
+      fees.has(fee)
+        ? []
+        : [
+            warning(
+              'unknown-fee',
+              `operations[${i}].fees[${j}]`,
+              `The rate card has no fee "${fee}", which "${operation.title}" names.`,
+              'Name another, or add it to the card.',
+            ),
+          ],
     ),
   ]);
 }

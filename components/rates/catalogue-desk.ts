@@ -144,7 +144,9 @@ export class CatalogueDesk extends LitElement {
   takeHours(hours: readonly { readonly operation: string; readonly bookHours: string }[], what: string): void {
     const taken = new Map(hours.map(({ operation, bookHours }) => [operation, bookHours]));
     const { operations } = this.store!.getState().draft;
-    const entries = operations.filter(({ id }) => taken.has(id)).map((operation) => ({ ...operation, bookHours: taken.get(operation.id)! }));
+    const entries = operations
+      .filter(({ id }) => taken.has(id))
+      .map((operation) => ({ ...operation, bookHours: taken.get(operation.id)! }));
     this.commit([{ do: 'put', list: 'operations', entries }], what);
   }
 
@@ -176,7 +178,8 @@ export class CatalogueDesk extends LitElement {
   }
 
   protected override willUpdate(_changed: PropertyValues<this>): void {
-    if (this.store !== null && this.isConnected) this.checker.ask(this.store.getState().draft, this.rates, this.checked === null ? 0 : undefined);
+    if (this.store !== null && this.isConnected)
+      this.checker.ask(this.store.getState().draft, this.rates, this.checked === null ? 0 : undefined);
   }
 
   /** The state as the grids see it. The same object until something changes. */
@@ -217,7 +220,12 @@ export class CatalogueDesk extends LitElement {
 
   private onChecked(checked: Checked): void {
     this.checked = checked;
-    const detail: CatalogueChecked = { catalogue: draftCatalogue(checked.draft), usable: checked.usable, problems: checked.problems, unused: this.store?.getState().pending.size ?? 0 };
+    const detail: CatalogueChecked = {
+      catalogue: draftCatalogue(checked.draft),
+      usable: checked.usable,
+      problems: checked.problems,
+      unused: this.store?.getState().pending.size ?? 0,
+    };
     this.dispatchEvent(new CustomEvent('catalogue-checked', { detail }));
   }
 
@@ -233,14 +241,19 @@ export class CatalogueDesk extends LitElement {
 
   private onRemove(): void {
     const { list, rows, uses } = this.question!;
-    this.commit([{ do: 'remove', list, keys: rows.map(({ key }) => key) }], `removal with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}`);
+    this.commit(
+      [{ do: 'remove', list, keys: rows.map(({ key }) => key) }],
+      `removal with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}`,
+    );
     this.announcer.say(`Removed, with ${uses.length} ${uses.length === 1 ? 'use' : 'uses'}.`);
   }
 
   private onAct(id: string): void {
     const { selection } = this.grids.get(this.list)!;
     if (selection === null || this.store === null) return;
-    const action = catalogueActions(this.list, selection, this.store.getState().draft, this.finder() !== null).find((each) => each.id === id);
+    const action = catalogueActions(this.list, selection, this.store.getState().draft, this.finder() !== null).find(
+      (each) => each.id === id,
+    );
     if (action === undefined || action.disabled) return;
     if (action.ask !== undefined) this.ask(action, selection.rows);
     else this.commit(action.commands, action.label);
@@ -272,7 +285,11 @@ export class CatalogueDesk extends LitElement {
 
   private onField(field: keyof CatalogueFields, value: string): void {
     const isBad = field === 'id' && !ID_PATTERN.test(value.trim());
-    this.idFault = isBad ? `"${value}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.` : field === 'id' ? '' : this.idFault;
+    this.idFault = isBad
+      ? `"${value}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.`
+      : field === 'id'
+        ? ''
+        : this.idFault;
     if (!isBad) this.commit([{ do: 'set', fields: { [field]: field === 'id' ? value.trim() : value } }], `change of the ${field}`);
   }
 
@@ -280,7 +297,13 @@ export class CatalogueDesk extends LitElement {
     const catalogue = this.catalogue!;
     const locale = this.view()!.locale;
     // The mark tells spreadsheets that the text is UTF-8.
-    if (what === 'csv') downloadText(`\ufeff${operationsToCsv(catalogue, tableForm(locale))}`, 'text/csv', `${catalogue.id}.operations.csv`, this.ownerDocument);
+    if (what === 'csv')
+      downloadText(
+        `\ufeff${operationsToCsv(catalogue, tableForm(locale))}`,
+        'text/csv',
+        `${catalogue.id}.operations.csv`,
+        this.ownerDocument,
+      );
     else downloadText(catalogueToJson(catalogue), 'application/json', `${catalogue.id}.catalogue.json`, this.ownerDocument);
   }
 
@@ -292,11 +315,16 @@ export class CatalogueDesk extends LitElement {
         ${this.renderTools()} ${this.refused === null ? nothing : refusedFile(this.refused.name, this.refused.problems, () => (this.refused = null))} ${this.renderAbout(draft.fields)}
         <section part="lists" class="screen-only">
           ${tabList('Catalogue', this.tabs(view), this.list, (id) => this.show(id as CatalogueList))}
-          ${repeat(CATALOGUE_LISTS, (list) => list, (list) => this.renderPanel(list, view))}
+          ${repeat(
+            CATALOGUE_LISTS,
+            (list) => list,
+            (list) => this.renderPanel(list, view),
+          )}
         </section>
         ${this.paper.shown ? printedList(this.list, view) : nothing}
-        ${this.list === 'operations' || this.list === 'steps'
-          ? html`<section part="needs" aria-labelledby="needs-title">
+        ${
+          this.list === 'operations' || this.list === 'steps'
+            ? html`<section part="needs" aria-labelledby="needs-title">
               <div class="band"><h2 id="needs-title">What needs what</h2></div>
               <baysheet-catalogue-needs
                 .index=${view.index}
@@ -305,7 +333,8 @@ export class CatalogueDesk extends LitElement {
                 @pick=${({ detail }: CustomEvent<NeedsSubject>) => void this.go(detail.list, detail.key)}
               ></baysheet-catalogue-needs>
             </section>`
-          : nothing}
+            : nothing
+        }
         ${this.checked === null ? nothing : problemsOf(this.checked, view.state, (place) => void this.go(place.list, place.key, place.column))}
         <p class="unseen" role="status">${this.announcer.text}</p>
       </div>
@@ -389,15 +418,17 @@ export class CatalogueDesk extends LitElement {
     const spare = spareCell(list);
     const tools = { add: () => grid.focus(spare.row, spare.column), act: (id: string) => this.onAct(id) };
     return html`<div role="tabpanel" id="panel-${list}" aria-labelledby="tab-${list}" ?hidden=${!shown}>
-      ${shown
-        ? html`<div class="band">
+      ${
+        shown
+          ? html`<div class="band">
             ${rowTools(one, grid.selection, tools)}
             <button ?disabled=${grid.selection === null || grid.selection.row.endsWith('+') || list === 'remedies' || list === 'overlaps' || list === 'methods'} @mousedown=${keepFocus} @click=${() => this.onAct('uses')}>
               Where it is used …
             </button>
             <span class="quiet" role="status">${this.foundText(list, view)}</span>
           </div>`
-        : nothing}
+          : nothing
+      }
       <div class="sheet-of" id="grid-${list}"></div>
     </div>`;
   }

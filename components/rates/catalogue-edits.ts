@@ -1,6 +1,13 @@
 import { idFromWords } from '../../src/exchange/slug.js';
 import { isReason } from '../../src/exchange/reason.js';
-import { type CatalogueCommand, type CatalogueList, type CatalogueRow, type CatalogueState, freshKey, reduceCatalogue } from '../../src/store/catalogue-draft.js';
+import {
+  type CatalogueCommand,
+  type CatalogueList,
+  type CatalogueRow,
+  type CatalogueState,
+  freshKey,
+  reduceCatalogue,
+} from '../../src/store/catalogue-draft.js';
 import { cellKey, type PendingEntry, rowOf } from '../../src/store/commands.js';
 import type { SheetEdit } from '../grid/sheet.js';
 import type { CatalogueColumn } from './catalogue-cells.js';
@@ -150,7 +157,20 @@ class Work {
     const common = { key, id, title: words };
     switch (list) {
       case 'operations':
-        return { ...common, system: '', labourClass: this.usualClass(), per: 'vehicle', bookHours: '0', additionalHours: '0', steps: [], includes: [], parts: [], fees: [], cautions: [], basis: '' };
+        return {
+          ...common,
+          system: '',
+          labourClass: this.usualClass(),
+          per: 'vehicle',
+          bookHours: '0',
+          additionalHours: '0',
+          steps: [],
+          includes: [],
+          parts: [],
+          fees: [],
+          cautions: [],
+          basis: '',
+        };
       case 'steps':
         return { ...common, hours: '0', per: 'vehicle', needs: [], parts: [], cautions: [] };
       case 'parts':
@@ -160,7 +180,18 @@ class Work {
       case 'cautions':
         return { key, id, text: words };
       case 'methods':
-        return { ...common, unit: '', start: null, minutes: null, drop: null, least: null, most: null, cautions: [], closing: null, basis: '' };
+        return {
+          ...common,
+          unit: '',
+          start: null,
+          minutes: null,
+          drop: null,
+          least: null,
+          most: null,
+          cautions: [],
+          closing: null,
+          basis: '',
+        };
     }
   }
 

@@ -29,13 +29,20 @@ const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'past
 /** The grid of one list. */
 export function catalogueGrid(list: CatalogueList, owner: CatalogueOwner): GridOptions {
   const columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
-  const row = (id: string): CatalogueRow | null => (owner.view()?.state.draft[list] as readonly CatalogueRow[]).find(({ key }) => id === `${list}:${key}`) ?? null;
+  const row = (id: string): CatalogueRow | null =>
+    (owner.view()?.state.draft[list] as readonly CatalogueRow[]).find(({ key }) => id === `${list}:${key}`) ?? null;
   const rows = rowsOf(list, owner);
   return {
     container: `grid-${list}`,
     popups: 'popups',
     label: LIST_TITLES[list].title,
-    columns: columns.map(({ id, title, width, align, help }): SheetColumn => ({ id, title, width, ...(align && { align }), ...(help && { help }) })),
+    columns: columns.map(({ id, title, width, align, help }): SheetColumn => ({
+      id,
+      title,
+      width,
+      ...(align && { align }),
+      ...(help && { help }),
+    })),
     maxVisibleRows: 16,
     rows,
     events: {
@@ -48,7 +55,8 @@ export function catalogueGrid(list: CatalogueList, owner: CatalogueOwner): GridO
         owner.commit(commands, renamed.length > 0 ? 'renaming' : WHAT[source]);
         const said = renamed.map(([from, to]) => `${from} is ${to} now, in ${places(before.usesOf(list as never, from))}.`);
         const [only, ...others] = edits;
-        if (only !== undefined && others.length === 0) said.unshift(toldEntry(only, { before: rowsBefore, after: rows() ?? [], columns, refused: refused[0] }));
+        if (only !== undefined && others.length === 0)
+          said.unshift(toldEntry(only, { before: rowsBefore, after: rows() ?? [], columns, refused: refused[0] }));
         else if (refused.length > 0) said.push(toldRefused(refused));
         if (said.length > 0) owner.announce(said.join(' '));
       },
@@ -62,7 +70,10 @@ export function catalogueGrid(list: CatalogueList, owner: CatalogueOwner): GridO
       },
       act: (id, selection) => {
         const view = owner.view();
-        const action = view === null ? undefined : catalogueActions(list, selection, view.state.draft, owner.finder() !== null).find((each) => each.id === id);
+        const action =
+          view === null
+            ? undefined
+            : catalogueActions(list, selection, view.state.draft, owner.finder() !== null).find((each) => each.id === id);
         if (action?.ask !== undefined) owner.ask(action, selection.rows);
         else if (action !== undefined) owner.commit(action.commands, action.label);
       },

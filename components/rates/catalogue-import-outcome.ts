@@ -10,9 +10,10 @@ export function outcomeOf(plan: ImportPlan, onlyWhole: boolean, choose: (onlyWho
   const bad = plan.rows.filter(({ outcome }) => outcome === 'bad');
   const telling = plan.rows.filter(({ outcome }) => outcome === 'new' || outcome === 'changed');
   return html`<h3>${summary(plan.rows)}</h3>
-    ${bad.length === 0
-      ? nothing
-      : html`<div class="scroll" tabindex="0" role="group" aria-label="Rows that cannot be taken">
+    ${
+      bad.length === 0
+        ? nothing
+        : html`<div class="scroll" tabindex="0" role="group" aria-label="Rows that cannot be taken">
             <table class="ruled changes">
               <caption>
                 Rows that cannot be taken
@@ -27,10 +28,12 @@ export function outcomeOf(plan: ImportPlan, onlyWhole: boolean, choose: (onlyWho
             <legend class="unseen">Bad rows</legend>
             <label><input type="radio" name="whole" .checked=${!onlyWhole} @change=${() => choose(false)} /> Take the good rows, leave the bad ones</label>
             <label><input type="radio" name="whole" .checked=${onlyWhole} @change=${() => choose(true)} /> Take nothing unless every row is good</label>
-          </fieldset>`}
-    ${telling.length === 0
-      ? nothing
-      : html`<div class="scroll" tabindex="0" role="group" aria-label="What would change">
+          </fieldset>`
+    }
+    ${
+      telling.length === 0
+        ? nothing
+        : html`<div class="scroll" tabindex="0" role="group" aria-label="What would change">
           <table class="ruled changes">
             <caption>
               What would change
@@ -49,7 +52,8 @@ export function outcomeOf(plan: ImportPlan, onlyWhole: boolean, choose: (onlyWho
             </tbody>
           </table>
           ${more(telling.length)}
-        </div>`}`;
+        </div>`
+    }`;
 }
 
 function changeRows(row: ImportRow, plan: ImportPlan): unknown {
@@ -59,7 +63,8 @@ function changeRows(row: ImportRow, plan: ImportPlan): unknown {
     return html`<tr>${heading}<td>new</td><td></td><td>${hours} h</td></tr>`;
   }
   return row.changes.map(
-    ({ field, before, after }, i) => html`<tr>${i === 0 ? heading : html`<td></td><td></td>`}<td>${OPERATION_TITLES[field]}</td><td>${before || 'none'}</td><td>${after || 'none'}</td></tr>`,
+    ({ field, before, after }, i) =>
+      html`<tr>${i === 0 ? heading : html`<td></td><td></td>`}<td>${OPERATION_TITLES[field]}</td><td>${before || 'none'}</td><td>${after || 'none'}</td></tr>`,
   );
 }
 

@@ -110,7 +110,8 @@ export class CatalogueImport extends SheetDialog {
       this.onlyWhole = false;
       this.settings = this.newSettings();
     }
-    this.plan = this.table === null || this.catalogue === null || this.table.rows.length === 0 ? null : this.planned(this.table, this.catalogue);
+    this.plan =
+      this.table === null || this.catalogue === null || this.table.rows.length === 0 ? null : this.planned(this.table, this.catalogue);
   }
 
   private newSettings(): Settings {
@@ -213,9 +214,10 @@ export class CatalogueImport extends SheetDialog {
         ${this.source}: ${table.rows.length} ${table.rows.length === 1 ? 'row' : 'rows'} with ${name} between
         ${table.problems.map(({ path, message, hint }) => html`<br /><strong class="fault">${path === '' ? '' : `${path}: `}${message}</strong> ${hint}`)}
       </p>
-      ${first.length === 0
-        ? nothing
-        : html`<fieldset class="choices">
+      ${
+        first.length === 0
+          ? nothing
+          : html`<fieldset class="choices">
               <legend class="label">Which column says what</legend>
               <div class="columns">
                 ${OPERATION_FIELDS.map(
@@ -269,7 +271,8 @@ export class CatalogueImport extends SheetDialog {
                   ${table.rows.slice(0, PREVIEWED).map(({ line, cells }) => html`<tr><th scope="row" class="quiet">line ${line}</th>${cells.map((cell) => html`<td>${cell}</td>`)}</tr>`)}
                 </tbody>
               </table>
-            </div>`}`;
+            </div>`
+      }`;
   }
 }
 

@@ -39,7 +39,12 @@ export class CatalogueIndex {
   stepsBehind(steps: readonly string[]): string[] {
     this.needs ??= new Map(this.draft.steps.map((step) => [step.id, step.needs]));
     const { needs } = this;
-    return [...closure(steps.filter((id) => needs.has(id)), (id) => needs.get(id)!.filter((inner) => needs.has(inner)))];
+    return [
+      ...closure(
+        steps.filter((id) => needs.has(id)),
+        (id) => needs.get(id)!.filter((inner) => needs.has(inner)),
+      ),
+    ];
   }
 
   /** Book hours of an operation less the hours of its steps; negative where they do not cover them. */

@@ -107,7 +107,11 @@ export const CATALOGUE_COLUMNS: Columns = {
     usedBy('components'),
   ],
   cautions: [words('text', 'Caution', 560, { required: 'A caution' }), idColumn('cautions', 'caution'), usedBy('cautions')],
-  overlaps: [pairColumn(0, 'Operation'), pairColumn(1, 'And'), figure('hours', 'Shared h', 76, { empty: '0', help: 'Hours that both have in common' })],
+  overlaps: [
+    pairColumn(0, 'Operation'),
+    pairColumn(1, 'And'),
+    figure('hours', 'Shared h', 76, { empty: '0', help: 'Hours that both have in common' }),
+  ],
   methods: [
     words('title', 'Method', 240, { required: 'A method' }),
     idColumn('methods', 'method'),

@@ -95,5 +95,7 @@ function inLines(title: string): string[] {
     if (line === '' || line.length + 1 + word.length <= LINE) lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
     else lines.push(word);
   }
-  return [...lines.slice(0, LINES - 1), ...(lines.length < LINES ? [] : [lines.slice(LINES - 1).join(' ')])].map((line) => (line.length > LINE ? `${line.slice(0, LINE - 1)}…` : line));
+  return [...lines.slice(0, LINES - 1), ...(lines.length < LINES ? [] : [lines.slice(LINES - 1).join(' ')])].map((line) =>
+    line.length > LINE ? `${line.slice(0, LINE - 1)}…` : line,
+  );
 }

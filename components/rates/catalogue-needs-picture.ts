@@ -188,9 +188,11 @@ export class CatalogueNeeds extends LitElement {
     const { operations, steps } = plan.left;
     return html`<p class="quiet">What comes off first stands left; a line leads to what needs it. A double frame: at each position.</p>
       <div class="scroller" @keydown=${this.onKeydown} @click=${this.onClick}>${needsDrawing(plan, this.current, this.locale)}</div>
-      ${operations + steps === 0
-        ? nothing
-        : html`<p class="quiet">Not drawn: ${[operations > 0 ? `${operations} more operations` : '', steps > 0 ? `${steps} more steps` : ''].filter((part) => part !== '').join(' and ')}.</p>`}
+      ${
+        operations + steps === 0
+          ? nothing
+          : html`<p class="quiet">Not drawn: ${[operations > 0 ? `${operations} more operations` : '', steps > 0 ? `${steps} more steps` : ''].filter((part) => part !== '').join(' and ')}.</p>`
+      }
       <details>
         <summary>As a table</summary>
         ${scrolling('What needs what, as a table', this.renderTable(plan))}

@@ -57,18 +57,28 @@ export function planNeeds(index: CatalogueIndex, subject: NeedsSubject | null): 
   const step = subject?.list === 'steps' ? draft.steps.find(({ key }) => key === subject.key) : undefined;
   if (step === undefined) {
     if (draft.steps.length === 0 || draft.steps.length > MOST_STEPS) return null;
-    return layOut(index, draft.steps.map(({ id }) => id), [], null);
+    return layOut(
+      index,
+      draft.steps.map(({ id }) => id),
+      [],
+      null,
+    );
   }
   const above = needing(step.id, draft);
   const users = draft.operations.filter(({ steps }) => steps.includes(step.id));
   const through = draft.operations.filter((each) => !users.includes(each) && each.steps.some((id) => above.includes(id)));
-  return layOut(index, [...index.stepsBehind([step.id]), ...above], [...users, ...through].map(({ id }) => id), step.id);
+  return layOut(
+    index,
+    [...index.stepsBehind([step.id]), ...above],
+    [...users, ...through].map(({ id }) => id),
+    step.id,
+  );
 }
 
 /** Steps that need one, also through others. */
 function needing(id: string, draft: CatalogueDraft): string[] {
   const found = new Set([id]);
-  for (let grew = true; grew; ) {
+  for (let grew = true; grew;) {
     grew = false;
     for (const step of draft.steps) {
       if (found.has(step.id) || !step.needs.some((needed) => found.has(needed))) continue;
@@ -89,7 +99,8 @@ function layOut(index: CatalogueIndex, stepIds: readonly string[], operationIds:
   const needs = new Map(steps.map((step) => [step.id, step.needs.filter((id) => shownSteps.has(id))]));
   const depth = depths(needs);
   /** An operation stands right of the last of its steps. */
-  const columnOf = (operation: { readonly steps: readonly string[] }): number => Math.max(-1, ...operation.steps.map((id) => depth.get(id) ?? -1)) + 1;
+  const columnOf = (operation: { readonly steps: readonly string[] }): number =>
+    Math.max(-1, ...operation.steps.map((id) => depth.get(id) ?? -1)) + 1;
 
   const nodes: NeedsNode[] = [
     ...steps.map(({ id, key, title, hours, per }) => ({
@@ -104,18 +115,20 @@ function layOut(index: CatalogueIndex, stepIds: readonly string[], operationIds:
       column: depth.get(id)!,
       row: 0,
     })),
-    ...draft.operations.filter(({ id }) => shownOperations.has(id)).map((operation) => ({
-      list: 'operations' as const,
-      key: operation.key,
-      id: operation.id,
-      title: operation.title,
-      hours: operation.bookHours,
-      per: operation.per,
-      uses: 0,
-      chosen: operation.id === chosen,
-      column: columnOf(operation),
-      row: 0,
-    })),
+    ...draft.operations
+      .filter(({ id }) => shownOperations.has(id))
+      .map((operation) => ({
+        list: 'operations' as const,
+        key: operation.key,
+        id: operation.id,
+        title: operation.title,
+        hours: operation.bookHours,
+        per: operation.per,
+        uses: 0,
+        chosen: operation.id === chosen,
+        column: columnOf(operation),
+        row: 0,
+      })),
   ];
   const stepNodes = new Map(nodes.flatMap((node) => (node.list === 'steps' ? [[node.id, node] as const] : [])));
   const operations = new Map(draft.operations.map((operation) => [operation.id, operation]));
@@ -163,7 +176,10 @@ interface Spot {
  * Gives every node its row: an edge over several columns gets a lane of its own in those between, and each column is
  * sorted by where its neighbours stand, back and forth a few times (the barycentre rule of Sugiyama, Tagawa and Toda, 1981).
  */
-function order(nodes: readonly NeedsNode[], edges: readonly { from: NeedsNode; to: NeedsNode; lanes: { column: number; row: number }[] }[]): number[] {
+function order(
+  nodes: readonly NeedsNode[],
+  edges: readonly { from: NeedsNode; to: NeedsNode; lanes: { column: number; row: number }[] }[],
+): number[] {
   const spots = new Map<NeedsNode, Spot>(nodes.map((node) => [node, { row: 0, column: node.column, before: [], after: [] }]));
   const columns: Spot[][] = Array.from({ length: Math.max(0, ...nodes.map(({ column }) => column + 1)) }, () => []);
   for (const spot of spots.values()) columns[spot.column]!.push(spot);
@@ -195,7 +211,10 @@ function order(nodes: readonly NeedsNode[], edges: readonly { from: NeedsNode; t
   columns.forEach(number);
   for (let turn = 0; turn < 4; turn += 1) {
     columns.slice(1).forEach((column) => sortBy(column, 'before'));
-    columns.slice(0, -1).reverse().forEach((column) => sortBy(column, 'after'));
+    columns
+      .slice(0, -1)
+      .reverse()
+      .forEach((column) => sortBy(column, 'after'));
   }
   for (const [node, spot] of spots) node.row = spot.row;
   edges.forEach((edge, i) => edge.lanes.push(...lanes[i]!.map(({ column, row }) => ({ column, row }))));

@@ -15,7 +15,14 @@ type Place = NonNullable<PlacedProblem['place']>;
 /** What the last check found and which entries are not used; `go` leads to the cell. */
 export function problemsOf({ draft, problems, usable }: Checked, state: CatalogueState, go: (place: Place) => void): TemplateResult {
   const all = [...unusedEntries(state), ...problems];
-  const verdict = draft !== state.draft ? 'Checking …' : all.length === 0 ? 'Nothing: the catalogue is sound.' : usable ? 'The catalogue can be used.' : 'The catalogue cannot be used as it stands.';
+  const verdict =
+    draft !== state.draft
+      ? 'Checking …'
+      : all.length === 0
+        ? 'Nothing: the catalogue is sound.'
+        : usable
+          ? 'The catalogue can be used.'
+          : 'The catalogue cannot be used as it stands.';
   return html`<section part="problems" aria-labelledby="problems-title">
     <div class="band">
       <h2 id="problems-title">To look at</h2>
@@ -36,9 +43,12 @@ export function refusedFile(name: string, problems: readonly Problem[], close: (
       <button @click=${close}>Close</button>
     </div>
     <ul class="list">
-      ${problems.slice(0, MOST_PROBLEMS).map(
-        ({ path, message, hint }) => html`<li class="problem error">${path === '' ? nothing : html`<code>${path}</code>: `}${message} <span class="hint">${hint}</span></li>`,
-      )}
+      ${problems
+        .slice(0, MOST_PROBLEMS)
+        .map(
+          ({ path, message, hint }) =>
+            html`<li class="problem error">${path === '' ? nothing : html`<code>${path}</code>: `}${message} <span class="hint">${hint}</span></li>`,
+        )}
     </ul>
   </section>`;
 }
@@ -48,7 +58,14 @@ function unusedEntries({ pending }: CatalogueState): PlacedProblem[] {
   return [...pending].map(([cell, { text, reason }]) => {
     const [row, column] = cell.split(' ') as [string, string];
     const [list, key] = row.split(':') as [CatalogueList, string];
-    return { severity: 'warning', code: 'unused', path: '', message: `Not used: “${short(text)}”.`, hint: reason, place: { list, key, column } };
+    return {
+      severity: 'warning',
+      code: 'unused',
+      path: '',
+      message: `Not used: “${short(text)}”.`,
+      hint: reason,
+      place: { list, key, column },
+    };
   });
 }
 
@@ -73,7 +90,8 @@ export function faultsOf(checked: Checked | null): ReadonlyMap<string, CellFault
   for (const { severity, message, hint, place } of checked.problems) {
     if (place === null) continue;
     const cell = catalogueCell(place.list, place.key, place.column);
-    if (severity === 'error' || !faults.has(cell)) faults.set(cell, { words: [message, hint].filter(Boolean).join(' '), invalid: severity === 'error' });
+    if (severity === 'error' || !faults.has(cell))
+      faults.set(cell, { words: [message, hint].filter(Boolean).join(' '), invalid: severity === 'error' });
   }
   faultMaps.set(checked, faults);
   return faults;

@@ -34,11 +34,18 @@ export class CatalogueRows {
     const entries = view.state.draft[list] as readonly CatalogueRow[];
     const pending = byRow(view.state.pending, list);
     const faults = byRow(view.faults, list);
-    const rows = (shown === null ? entries : entries.filter(shown)).map((entry) => this.row(entry, view, pending.get(entry.key), faults.get(entry.key)));
+    const rows = (shown === null ? entries : entries.filter(shown)).map((entry) =>
+      this.row(entry, view, pending.get(entry.key), faults.get(entry.key)),
+    );
     return [...rows, spare(list)];
   }
 
-  private row(entry: CatalogueRow, view: CatalogueView, pending: ReadonlyMap<string, PendingEntry> | undefined, faults: ReadonlyMap<string, CellFault> | undefined): SheetRow {
+  private row(
+    entry: CatalogueRow,
+    view: CatalogueView,
+    pending: ReadonlyMap<string, PendingEntry> | undefined,
+    faults: ReadonlyMap<string, CellFault> | undefined,
+  ): SheetRow {
     const { list } = this;
     const { columns } = this;
     const computed = this.computed.map((column) => column.show(entry as never, view));
@@ -46,23 +53,44 @@ export class CatalogueRows {
     const signs = `${view.locale} ${computed.join(' ')} ${noted}`;
     const known = this.kept.get(entry);
     if (known?.signs === signs) return known.row;
-    const cells = columns.map((column) => [column.id, cellOf(column, entry, view, pending?.get(column.id), faults?.get(column.id))] as const);
-    const row: SheetRow = { id: `${list}:${entry.key}`, label: titleOf(entry) || LIST_TITLES[list].one, level: 'main', cells: Object.fromEntries(cells) };
+    const cells = columns.map(
+      (column) => [column.id, cellOf(column, entry, view, pending?.get(column.id), faults?.get(column.id))] as const,
+    );
+    const row: SheetRow = {
+      id: `${list}:${entry.key}`,
+      label: titleOf(entry) || LIST_TITLES[list].one,
+      level: 'main',
+      cells: Object.fromEntries(cells),
+    };
     this.kept.set(entry, { signs, row });
     return row;
   }
 }
 
-function cellOf(column: CatalogueColumn<never>, entry: CatalogueRow, view: CatalogueView, pending: PendingEntry | undefined, fault: CellFault | undefined): SheetCell {
+function cellOf(
+  column: CatalogueColumn<never>,
+  entry: CatalogueRow,
+  view: CatalogueView,
+  pending: PendingEntry | undefined,
+  fault: CellFault | undefined,
+): SheetCell {
   const editor = column.enter === undefined ? 'none' : column.choices === undefined ? 'text' : 'choice';
   if (pending !== undefined) return { text: pending.text, editor, invalid: pending.reason };
   const text = column.show(entry as never, view);
-  return { text, editor, ...(fault === undefined ? {} : fault.invalid ? { invalid: fault.words } : { note: fault.words }), ...(column.id === 'id' ? { marks: ['quiet'] as const } : {}) };
+  return {
+    text,
+    editor,
+    ...(fault === undefined ? {} : fault.invalid ? { invalid: fault.words } : { note: fault.words }),
+    ...(column.id === 'id' ? { marks: ['quiet'] as const } : {}),
+  };
 }
 
 function spare(list: CatalogueList): SheetRow {
   const columns = CATALOGUE_COLUMNS[list] as readonly CatalogueColumn<never>[];
-  const cells = columns.map(({ id, enter, choices }) => [id, { text: '', editor: enter === undefined ? 'none' : choices === undefined ? 'text' : 'choice' }] as const);
+  const cells = columns.map(
+    ({ id, enter, choices }) =>
+      [id, { text: '', editor: enter === undefined ? 'none' : choices === undefined ? 'text' : 'choice' }] as const,
+  );
   return { id: spareRow(list), label: `New ${LIST_TITLES[list].one}`, level: 'spare', cells: Object.fromEntries(cells) };
 }
 

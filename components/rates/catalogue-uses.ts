@@ -71,22 +71,31 @@ export class CatalogueUses extends SheetDialog {
     const goes = uses.filter((use) => use.goes).length;
     return html`<div class="body">
       <p>
-        ${uses.length === 0
-          ? 'No other entry of the catalogue names it.'
-          : html`${it} ${rows.length === 1 ? 'is' : 'are'} named in ${uses.length} ${uses.length === 1 ? 'place' : 'places'}:`}
+        ${
+          uses.length === 0
+            ? 'No other entry of the catalogue names it.'
+            : html`${it} ${rows.length === 1 ? 'is' : 'are'} named in ${uses.length} ${uses.length === 1 ? 'place' : 'places'}:`
+        }
       </p>
       <ul class="places">
-        ${uses.slice(0, MOST_LISTED).map(
-          (use) => html`<li><button @click=${() => this.go(use)}>${useInWords(use)}${ask === 'remove' && use.goes ? html` <strong>(goes with it)</strong>` : nothing}</button></li>`,
-        )}
+        ${uses
+          .slice(0, MOST_LISTED)
+          .map(
+            (use) =>
+              html`<li><button @click=${() => this.go(use)}>${useInWords(use)}${ask === 'remove' && use.goes ? html` <strong>(goes with it)</strong>` : nothing}</button></li>`,
+          )}
       </ul>
       ${uses.length > MOST_LISTED ? html`<p class="quiet">and ${uses.length - MOST_LISTED} more</p>` : nothing}
-      ${ask === 'remove' && goes > 0
-        ? html`<p class="quiet">${goes} of the places ${goes === 1 ? 'says' : 'say'} nothing without it and ${goes === 1 ? 'is' : 'are'} removed as a whole.</p>`
-        : nothing}
-      ${ask === 'remove' && list === 'operations'
-        ? html`<p class="quiet">Lines of estimates that name it can no longer be priced, and say so.</p>`
-        : nothing}
+      ${
+        ask === 'remove' && goes > 0
+          ? html`<p class="quiet">${goes} of the places ${goes === 1 ? 'says' : 'say'} nothing without it and ${goes === 1 ? 'is' : 'are'} removed as a whole.</p>`
+          : nothing
+      }
+      ${
+        ask === 'remove' && list === 'operations'
+          ? html`<p class="quiet">Lines of estimates that name it can no longer be priced, and say so.</p>`
+          : nothing
+      }
       <div class="buttons">
         ${ask === 'remove' ? html`<button class="main" @click=${this.onRemove}>Remove it and these uses</button>` : nothing}
         <button autofocus @click=${this.close}>${ask === 'remove' ? 'Leave all as it is' : 'Close'}</button>

@@ -20,9 +20,11 @@ export function markUpPanel(rates: Rates, money: MoneyRule, take: (way: CliffWay
   const ways = cliffWays(rates.parts, money);
   return html`<div class="mark-up" part="mark-up">
     ${picture(rates.parts, drops, ways, write)}
-    ${drops.length === 0
-      ? html`<p class="quiet">A dearer part never sells for less.</p>`
-      : html`<div class="drops">${drops.map((drop) => dropPicture(rates.parts, drop, ways, write))}</div>`}
+    ${
+      drops.length === 0
+        ? html`<p class="quiet">A dearer part never sells for less.</p>`
+        : html`<div class="drops">${drops.map((drop) => dropPicture(rates.parts, drop, ways, write))}</div>`
+    }
     ${ways.map((way) => wayOut(way, write, take))}
   </div>`;
 }
@@ -59,17 +61,20 @@ function picture(parts: MarkUp, drops: readonly Drop[], ways: readonly CliffWay[
   const lines = linesOf(parts, ways, end);
   const x = scaleFor(['0', end]);
   const y = scaleFor(['0', ...lines.map((line) => line.at(-1)![1]), ...drops.map(({ from }) => from)]);
-  const told = drops.length === 0 ? 'The price rises all the way.' : `The price falls ${drops.map((drop) => dropWords(drop, write)).join('; ')}.`;
+  const told =
+    drops.length === 0 ? 'The price rises all the way.' : `The price falls ${drops.map((drop) => dropWords(drop, write)).join('; ')}.`;
   const label = `Sell price of a part against its cost, up to ${write(end)}. ${told} The table of prices has the figures.`;
   return html`<figure>
     ${plot({ label, x, y, xTitle: 'Cost', yTitle: 'Sells for', write }, drawing(lines, drops, x, y))}
-    ${ways.length === 0
-      ? nothing
-      : html`<figcaption class="quiet">
-          Whole line: now, with a dot where it falls. Dashed: ${WAY_NAMES.progressive.toLowerCase()}.${ways.length > 1
-            ? ` Dotted: ${WAY_NAMES.held.toLowerCase()}.`
-            : ''}
-        </figcaption>`}
+    ${
+      ways.length === 0
+        ? nothing
+        : html`<figcaption class="quiet">
+          Whole line: now, with a dot where it falls. Dashed: ${WAY_NAMES.progressive.toLowerCase()}.${
+            ways.length > 1 ? ` Dotted: ${WAY_NAMES.held.toLowerCase()}.` : ''
+          }
+        </figcaption>`
+    }
   </figure>`;
 }
 
@@ -94,7 +99,9 @@ function dropWords({ cost, from, to }: Drop, write: (amount: string) => string):
 function drawing(lines: readonly Line[], drops: readonly Drop[], x: Scale, y: Scale): SVGTemplateResult {
   return svg`${lines.slice(1).map((line, i) => curve(line, x, y, `curve way-${i}`))}${curve(lines[0]!, x, y)}
     ${drops.map(
-      (drop) => svg`<line class="drop" x1=${along(x, drop.cost)} x2=${along(x, drop.cost)} y1=${down(y, drop.from)} y2=${down(y, drop.to)} />
+      (
+        drop,
+      ) => svg`<line class="drop" x1=${along(x, drop.cost)} x2=${along(x, drop.cost)} y1=${down(y, drop.from)} y2=${down(y, drop.to)} />
         <circle class="drop-end" cx=${along(x, drop.cost)} cy=${down(y, drop.from)} r="3.5" />`,
     )}`;
 }
@@ -104,10 +111,10 @@ function wayOut(way: CliffWay, write: (amount: string) => string, take: (way: Cl
     way.id === 'progressive'
       ? html`The same limits and percentages, but each applied to its slice of the cost only. Every part above the first limit sells for more than now.`
       : html`${way.held.map(
-            ({ from, to, markUp }) =>
-              html`From a cost of ${write(from)} ${to === null ? 'on' : `to ${write(to)}`} a part sells for its cost plus ${write(markUp)}, the mark-up of a part at the
+          ({ from, to, markUp }) =>
+            html`From a cost of ${write(from)} ${to === null ? 'on' : `to ${write(to)}`} a part sells for its cost plus ${write(markUp)}, the mark-up of a part at the
               limit. `,
-          )}All other prices stay as they are, or a money step above. Written as progressive tiers with 0 % in between.`;
+        )}All other prices stay as they are, or a money step above. Written as progressive tiers with 0 % in between.`;
   return html`<div class="way">
     <p>${words}</p>
     <button class="screen-only" @click=${() => take(way)}>${way.id === 'progressive' ? 'Use progressive tiers' : 'Hold the mark-up at the limits'}</button>
@@ -153,4 +160,3 @@ function falls(rows: readonly { readonly prices: readonly string[] }[], i: numbe
 export function wayLabel({ id }: CliffWay): string {
   return id === 'progressive' ? 'progressive tiers' : 'held mark-up at the limits';
 }
-

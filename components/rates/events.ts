@@ -37,5 +37,7 @@ export interface RatesEventMap {
 
 /** Sends an event that also leaves shadow roots; false where a listener has prevented its default. */
 export function sendRates<K extends keyof RatesEventMap>(from: EventTarget, name: K, detail: RatesEventMap[K]['detail']): boolean {
-  return from.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true, cancelable: name === 'baysheet-save' || name === 'baysheet-open' }));
+  return from.dispatchEvent(
+    new CustomEvent(name, { detail, bubbles: true, composed: true, cancelable: name === 'baysheet-save' || name === 'baysheet-open' }),
+  );
 }

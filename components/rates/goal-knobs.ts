@@ -30,24 +30,64 @@ export function knobChoices(rates: Rates): KnobChoice[] {
   const percents = { unit: 'percent', step: '0.1' } as const;
   return [
     ...rates.labourClasses.map(({ id, title, rate }): KnobChoice => ({
-      key: `class ${id}`, title: `Labour rate, ${title || id}`, knob: { turn: 'labour-rate', labourClass: id }, unit: 'money', now: rate, step, ...around(rate),
+      key: `class ${id}`,
+      title: `Labour rate, ${title || id}`,
+      knob: { turn: 'labour-rate', labourClass: id },
+      unit: 'money',
+      now: rate,
+      step,
+      ...around(rate),
     })),
-    { key: 'rates', title: 'All labour rates, up or down by', knob: { turn: 'labour-percent' }, now: '0', from: '-30', to: '50', ...percents },
-    { key: 'mark-up', title: 'Mark-up of all tiers, points more or less', knob: { turn: 'mark-up-shift' }, now: '0', from: '-50', to: '50', ...percents },
+    {
+      key: 'rates',
+      title: 'All labour rates, up or down by',
+      knob: { turn: 'labour-percent' },
+      now: '0',
+      from: '-30',
+      to: '50',
+      ...percents,
+    },
+    {
+      key: 'mark-up',
+      title: 'Mark-up of all tiers, points more or less',
+      knob: { turn: 'mark-up-shift' },
+      now: '0',
+      from: '-50',
+      to: '50',
+      ...percents,
+    },
     ...(supplies === null
       ? []
       : ([
           {
-            key: 'supplies', title: `${supplies.title}, percent`, knob: { turn: 'supplies-percent' }, now: supplies.percent,
-            from: '0', to: printPlain(min(HUNDRED, max(decimal('20'), decimal(supplies.percent).times(2)))), ...percents,
+            key: 'supplies',
+            title: `${supplies.title}, percent`,
+            knob: { turn: 'supplies-percent' },
+            now: supplies.percent,
+            from: '0',
+            to: printPlain(min(HUNDRED, max(decimal('20'), decimal(supplies.percent).times(2)))),
+            ...percents,
           },
           {
-            key: 'maximum', title: `${supplies.title}, maximum`, knob: { turn: 'supplies-maximum' }, unit: 'money', now: supplies.maximum,
-            from: '0', to: printMoney(max(ONE, decimal(supplies.maximum ?? '50')).times(4), money), step,
+            key: 'maximum',
+            title: `${supplies.title}, maximum`,
+            knob: { turn: 'supplies-maximum' },
+            unit: 'money',
+            now: supplies.maximum,
+            from: '0',
+            to: printMoney(max(ONE, decimal(supplies.maximum ?? '50')).times(4), money),
+            step,
           },
         ] satisfies KnobChoice[])),
     ...rates.fees.map(({ id, title, amount }): KnobChoice => ({
-      key: `fee ${id}`, title: `Fee, ${title}`, knob: { turn: 'fee', fee: id }, unit: 'money', now: amount, from: '0', step, to: around(amount).to,
+      key: `fee ${id}`,
+      title: `Fee, ${title}`,
+      knob: { turn: 'fee', fee: id },
+      unit: 'money',
+      now: amount,
+      from: '0',
+      step,
+      to: around(amount).to,
     })),
   ];
 }

@@ -21,7 +21,16 @@ import { FIGURE_WORDS, writeFigure } from './what-if-figures.js';
 import { whatIfStyles } from './what-if.styles.js';
 
 /** The figures that a goal may be set for, the likeliest first. */
-const GOALS: readonly FigureName[] = ['effectiveLabourRate', 'grossProfit', 'beforeTax', 'total', 'averageEstimate', 'labourSales', 'partsMargin', 'partsMarginPercent'];
+const GOALS: readonly FigureName[] = [
+  'effectiveLabourRate',
+  'grossProfit',
+  'beforeTax',
+  'total',
+  'averageEstimate',
+  'labourSales',
+  'partsMargin',
+  'partsMarginPercent',
+];
 
 /** So many estimates answer within seconds. */
 const SAMPLE = 1000;
@@ -85,7 +94,10 @@ export class GoalPane extends LitElement {
     const { figure } = this;
     const goal = { knob: choice.knob, from: read.from, to: read.to, step: read.step, figure, target: read.target };
     const side = { rates: after, catalogue: this.catalogueAfter };
-    const outcome = await this.task.run({ name: 'goal', of: { catalogue, before, after: side, goal, wage: read.wage } }, everyNth(source, nth));
+    const outcome = await this.task.run(
+      { name: 'goal', of: { catalogue, before, after: side, goal, wage: read.wage } },
+      everyNth(source, nth),
+    );
     if (outcome.how === 'cancelled') this.said = 'The search was cancelled.';
     else if (outcome.how === 'failed') [this.said, this.fault] = ['', `The search broke off (${outcome.message}).`];
     else {
@@ -113,11 +125,18 @@ export class GoalPane extends LitElement {
       this.fault = `The wage cannot be read. ${wage.reason}`;
       return null;
     }
-    return { from: found['from']!, to: found['to']!, step: found['step']!, target: found['target'] ?? 'as before', wage: wage?.value ?? null };
+    return {
+      from: found['from']!,
+      to: found['to']!,
+      step: found['step']!,
+      target: found['target'] ?? 'as before',
+      wage: wage?.value ?? null,
+    };
   }
 
   private take({ answer, choice }: Asked): void {
-    if (answer.ok) tell(this, 'take-card', { rates: answer.rates, what: `${choice.title}: ${this.writeValue(choice, answer.reached.value)}` });
+    if (answer.ok)
+      tell(this, 'take-card', { rates: answer.rates, what: `${choice.title}: ${this.writeValue(choice, answer.reached.value)}` });
   }
 
   private writeValue({ unit }: KnobChoice, value: DecimalString): string {
@@ -181,8 +200,9 @@ export class GoalPane extends LitElement {
         <label class="choice"><input type="radio" name="to-what" .checked=${!this.asBefore} @change=${() => (this.asBefore = false)} />to this figure</label>
       </fieldset>
       ${this.asBefore ? nothing : figure('target', `Target${unit === 'percent' ? ', %' : `, ${this.ratesAfter!.currency}`}`, '')}
-      ${many
-        ? html`<fieldset>
+      ${
+        many
+          ? html`<fieldset>
             <legend class="unseen">On how many estimates</legend>
             <label class="choice"
               ><input type="radio" name="how-many" .checked=${this.sample} @change=${() => (this.sample = true)} />on about
@@ -193,7 +213,8 @@ export class GoalPane extends LitElement {
               ${counted(this.source!.count, this.locale)}</label
             >
           </fieldset>`
-        : nothing}
+          : nothing
+      }
     </div>`;
   }
 
@@ -205,15 +226,18 @@ export class GoalPane extends LitElement {
     const trials = answer.tried?.length ?? 0;
     return html`<div class="stack">
       ${after === this.ratesAfter ? nothing : html`<p class="stale">The card has changed since this search.</p>`}
-      ${answer.ok
-        ? html`<p class="answer">
+      ${
+        answer.ok
+          ? html`<p class="answer">
               ${choice.title}: <strong>${this.writeValue(choice, answer.reached.value)}</strong> gives ${name}
               <strong>${write(answer.reached.figure)}</strong>, for a target of ${write(answer.target)}.
             </p>
             <p>
-              ${answer.short === null
-                ? nothing
-                : html`The value beside it, ${this.writeValue(choice, answer.short.value)}, gives ${write(answer.short.figure)}.`}
+              ${
+                answer.short === null
+                  ? nothing
+                  : html`The value beside it, ${this.writeValue(choice, answer.short.value)}, gives ${write(answer.short.figure)}.`
+              }
               Checked by a replay of ${on} at each of ${counted(trials, this.locale)} values.
               ${answer.monotone ? nothing : 'The figure rises and falls over this range: there may be other answers.'}
               ${sampleOf === null ? nothing : 'On all of them it may come out a little otherwise: put it on the card and replay them.'}
@@ -221,13 +245,25 @@ export class GoalPane extends LitElement {
             <div class="tools screen-only">
               <button type="button" @click=${() => this.take(asked)}>Put it on the card</button>
             </div>`
-        : html`<p class="notice">${answer.problems.map(printProblem).join(' ').replace(/^error [\w.]+: /, '')}</p>`}
+          : html`<p class="notice">${answer.problems
+              .map(printProblem)
+              .join(' ')
+              .replace(/^error [\w.]+: /, '')}</p>`
+      }
       ${answer.tried === undefined ? nothing : this.renderTrials(answer.tried, answer.target ?? '0', asked, write)}
     </div>`;
   }
 
-  private renderTrials(tried: readonly GoalTrial[], target: DecimalString, { choice, figure }: Asked, write: (value: DecimalString) => string): TemplateResult {
-    const x = scaleFor(tried.map(({ value }) => value), 5);
+  private renderTrials(
+    tried: readonly GoalTrial[],
+    target: DecimalString,
+    { choice, figure }: Asked,
+    write: (value: DecimalString) => string,
+  ): TemplateResult {
+    const x = scaleFor(
+      tried.map(({ value }) => value),
+      5,
+    );
     const y = scaleFor([target, ...tried.map((each) => each.figure)], 4);
     const label = `${FIGURE_WORDS[figure][0]} over the values that were tried, from ${write(tried[0]!.figure)} to ${write(tried.at(-1)!.figure)}.`;
     const value = (at: DecimalString): string => this.writeValue(choice, at);
@@ -236,8 +272,20 @@ export class GoalPane extends LitElement {
       <figure>
         <figcaption class="unseen">${label}</figcaption>
         ${plot({ label, x, y, xTitle: choice.title, yTitle: FIGURE_WORDS[figure][0], write: value, writeY: write }, [
-          curve([[x.from, target], [x.to, target]], x, y, 'curve target'),
-          curve(tried.map((each) => [each.value, each.figure]), x, y),
+          curve(
+            [
+              [x.from, target],
+              [x.to, target],
+            ],
+            x,
+            y,
+            'curve target',
+          ),
+          curve(
+            tried.map((each) => [each.value, each.figure]),
+            x,
+            y,
+          ),
         ])}
       </figure>
       <table class="ruled">

@@ -48,7 +48,10 @@ export async function doJob<N extends JobName>(
 ): Promise<JobAnswers[N]> {
   let passed = 0;
   let passes = 1;
-  const stream = { signal, onProgress: (done: number) => onProgress?.({ done: passed * count + done, about: Math.max(1, passes) * count }) };
+  const stream = {
+    signal,
+    onProgress: (done: number) => onProgress?.({ done: passed * count + done, about: Math.max(1, passes) * count }),
+  };
   switch (name) {
     case 'replay': {
       const { catalogue, before, after, wage } = of as ReplayJobs['replay'];

@@ -7,7 +7,11 @@ import type { FromWorker, ToWorker } from './replay-worker.js';
  * Does a job on past estimates in a worker; where none can be had, or where it fails to load, in slices on the page.
  * Rejects with the signal's reason when it is cancelled.
  */
-export async function runJob<N extends JobName>(job: Job<N>, source: EstimateSource, options: JobOptions & { signal: AbortSignal }): Promise<JobAnswers[N]> {
+export async function runJob<N extends JobName>(
+  job: Job<N>,
+  source: EstimateSource,
+  options: JobOptions & { signal: AbortSignal },
+): Promise<JobAnswers[N]> {
   const worker = startReplayWorker();
   if (worker !== null) {
     try {

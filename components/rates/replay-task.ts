@@ -5,9 +5,7 @@ import type { EstimateSource } from './replay-source.js';
 
 /** What came of a run; after `cancelled` and `failed` everything stays as it was before. */
 export type Outcome<T> =
-  | { readonly how: 'done'; readonly answer: T }
-  | { readonly how: 'cancelled' }
-  | { readonly how: 'failed'; readonly message: string };
+  { readonly how: 'done'; readonly answer: T } | { readonly how: 'cancelled' } | { readonly how: 'failed'; readonly message: string };
 
 /** Milliseconds between two paintings of the progress, and before a time left is worth telling. */
 const PAINT_EVERY = 150;
@@ -44,7 +42,8 @@ export class ReplayTask implements ReactiveController {
       painted = now;
       this.progress = progress;
       const spent = now - began;
-      this.secondsLeft = spent < TELL_AFTER || progress.done === 0 ? null : (spent / progress.done / 1000) * Math.max(0, progress.about - progress.done);
+      this.secondsLeft =
+        spent < TELL_AFTER || progress.done === 0 ? null : (spent / progress.done / 1000) * Math.max(0, progress.about - progress.done);
       this.host.requestUpdate();
     };
     show({ done: 0, about: source.count });

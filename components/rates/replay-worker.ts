@@ -9,10 +9,7 @@ import { BATCH } from './replay-source.js';
 export type ToWorker = { readonly job: Job; readonly count: number } | { readonly batch: readonly unknown[] };
 /** From the worker: which batch it needs next, how far it is, and at the end its answer or what went wrong. */
 export type FromWorker =
-  | { readonly need: number }
-  | { readonly progress: JobProgress }
-  | { readonly answer: unknown }
-  | { readonly fault: string };
+  { readonly need: number } | { readonly progress: JobProgress } | { readonly answer: unknown } | { readonly fault: string };
 
 /** The worker's own global, which the types of a page do not know. */
 interface WorkerScope {
@@ -29,7 +26,9 @@ scope.onmessage = ({ data }) => {
 
 async function work(job: Job, count: number): Promise<void> {
   try {
-    scope.postMessage({ answer: await doJob(job, () => estimates(count), count, { onProgress: (progress) => scope.postMessage({ progress }) }) });
+    scope.postMessage({
+      answer: await doJob(job, () => estimates(count), count, { onProgress: (progress) => scope.postMessage({ progress }) }),
+    });
   } catch (fault) {
     scope.postMessage({ fault: fault instanceof Error ? fault.message : String(fault) });
   }

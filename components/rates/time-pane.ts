@@ -90,7 +90,8 @@ export class TimePane extends LitElement {
     const outcome = await this.task.run({ name: 'hours', of: { catalogue, rates, rows: table.rows } }, source);
     if (outcome.how === 'done' && outcome.answer.ok) return outcome.answer.charged;
     if (outcome.how === 'cancelled') this.said = 'Cancelled. What is shown is as it was before.';
-    else this.fault = `What was charged could not be looked up (${outcome.how === 'failed' ? outcome.message : 'the card or the catalogue cannot be used'}).`;
+    else
+      this.fault = `What was charged could not be looked up (${outcome.how === 'failed' ? outcome.message : 'the card or the catalogue cannot be used'}).`;
     return 'no';
   }
 
@@ -110,8 +111,13 @@ export class TimePane extends LitElement {
   }
 
   private take(proposing: readonly OperationTime[]): void {
-    const hours = proposing.filter(({ operation }) => this.ticked.has(operation)).map(({ operation, proposed }) => ({ operation, bookHours: proposed!.bookHours }));
-    tell(this, 'take-hours', { hours, what: hours.length === 1 ? 'book hours of an operation' : `book hours of ${hours.length} operations` });
+    const hours = proposing
+      .filter(({ operation }) => this.ticked.has(operation))
+      .map(({ operation, proposed }) => ({ operation, bookHours: proposed!.bookHours }));
+    tell(this, 'take-hours', {
+      hours,
+      what: hours.length === 1 ? 'book hours of an operation' : `book hours of ${hours.length} operations`,
+    });
     this.ticked = new Set();
   }
 
@@ -158,9 +164,10 @@ export class TimePane extends LitElement {
       </p>
       ${table.problems.map((problem) => html`<p class="notice fault">${printProblem(problem)}</p>`)} ${this.renderBad(bad)}
       <h3>Where most hours are lost</h3>
-      ${losing.length === 0
-        ? html`<p>No operation takes longer than is charged.</p>`
-        : html`<figure>
+      ${
+        losing.length === 0
+          ? html`<p>No operation takes longer than is charged.</p>`
+          : html`<figure>
               ${spreadPicture(losing, {
                 label,
                 xTitle: 'Clocked hours of a job',
@@ -168,7 +175,8 @@ export class TimePane extends LitElement {
                 write: (hours) => formatHours(hours, this.locale),
               })}
             </figure>
-            ${scrolling('The operations that lose most hours', timesTable(losing, 'The operations that lose most hours', this.locale))}`}
+            ${scrolling('The operations that lose most hours', timesTable(losing, 'The operations that lose most hours', this.locale))}`
+      }
       ${this.renderProposals(proposing)}
       <details>
         <summary><strong>All operations that were clocked</strong></summary>
@@ -195,9 +203,10 @@ export class TimePane extends LitElement {
         The median of what a job would take on its own: its clocked hours and the teardown that another line paid for, to a tenth of an hour, from at least
         ${counted(LEAST_JOBS, this.locale)} jobs, never below the hours of the operation's steps. Nothing changes until you take it over.
       </p>
-      ${proposing.length === 0
-        ? html`<p>There is nothing to propose.</p>`
-        : html`${scrolling(
+      ${
+        proposing.length === 0
+          ? html`<p>There is nothing to propose.</p>`
+          : html`${scrolling(
               'Proposed book hours',
               html`<table class="ruled">
                 <caption class="unseen">Proposed book hours</caption>
@@ -232,6 +241,7 @@ export class TimePane extends LitElement {
             )}
             <div class="tools screen-only">
               <button type="button" class="main" ?disabled=${this.ticked.size === 0} @click=${() => this.take(proposing)}>Take over what is ticked</button>
-            </div>`}`;
+            </div>`
+      }`;
   }
 }

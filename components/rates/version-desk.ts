@@ -138,9 +138,11 @@ export class VersionDesk extends LitElement {
         </div>
       </div>
       <p role="status">
-        ${found === null
-          ? `On ${formatDate(day, locale)} none of these was in force.`
-          : html`On ${formatDate(day, locale)}: the version from ${dayText(found, locale)}, <code>${found.hash.slice(0, 12)}</code>.`}
+        ${
+          found === null
+            ? `On ${formatDate(day, locale)} none of these was in force.`
+            : html`On ${formatDate(day, locale)}: the version from ${dayText(found, locale)}, <code>${found.hash.slice(0, 12)}</code>.`
+        }
       </p>`;
   }
 

@@ -78,9 +78,11 @@ export class VersionSave extends SheetDialog {
         on purpose.
       </p>
       <div role="alert">
-        ${this.fault === ''
-          ? nothing
-          : html`<p class="fault"><strong>Not saved.</strong> ${this.fault} Nothing is lost: the card stays here as it is. You may save it as a file now.</p>`}
+        ${
+          this.fault === ''
+            ? nothing
+            : html`<p class="fault"><strong>Not saved.</strong> ${this.fault} Nothing is lost: the card stays here as it is. You may save it as a file now.</p>`
+        }
       </div>
       <div class="buttons">
         ${this.fault === '' ? nothing : html`<button type="button" @click=${() => this.dispatchEvent(new CustomEvent('download', { detail: this.day }))}>Save as a file</button>`}

@@ -61,7 +61,9 @@ export class WhatIfDetails extends SheetDialog {
 
   protected override get heading(): string {
     const { estimate } = this.compared ?? {};
-    return estimate === undefined ? '' : `Estimate ${estimate.number || estimate.id}${estimate.vehicle.label === '' ? '' : `, ${estimate.vehicle.label}`}`;
+    return estimate === undefined
+      ? ''
+      : `Estimate ${estimate.number || estimate.id}${estimate.vehicle.label === '' ? '' : `, ${estimate.vehicle.label}`}`;
   }
 
   protected override renderBody(): TemplateResult {

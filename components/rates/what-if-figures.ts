@@ -30,11 +30,28 @@ export const FIGURE_WORDS: Readonly<Record<FigureName, readonly [title: string, 
 
 /** In the order of an owner's questions; the first ones are always shown, the others only where they are not zero. */
 const FIRST: readonly FigureName[] = [
-  'beforeTax', 'total', 'labourSales', 'partsSales', 'partsMargin', 'partsMarginPercent', 'grossProfit', 'effectiveLabourRate', 'averageEstimate',
-  'hoursCharged', 'hoursGivenBack',
+  'beforeTax',
+  'total',
+  'labourSales',
+  'partsSales',
+  'partsMargin',
+  'partsMarginPercent',
+  'grossProfit',
+  'effectiveLabourRate',
+  'averageEstimate',
+  'hoursCharged',
+  'hoursGivenBack',
 ];
 const OTHERS: readonly FigureName[] = [
-  'subletSales', 'coreSales', 'feeSales', 'suppliesSales', 'discount', 'tax', 'partsCost', 'subletCost', 'wages',
+  'subletSales',
+  'coreSales',
+  'feeSales',
+  'suppliesSales',
+  'discount',
+  'tax',
+  'partsCost',
+  'subletCost',
+  'wages',
 ];
 
 /** What a figure is, once there is a wage or none. */
@@ -60,8 +77,7 @@ export function writeFigure(name: FigureName, value: DecimalString | null, curre
 export function writeDifference(name: FigureName, value: DecimalString | null, currency: string, locale: string): string {
   if (value === null) return 'none';
   if (isZero(value)) return '0';
-  const written =
-    FIGURES[name] === 'percent' ? `${formatFigure(value, locale)} points` : writeFigure(name, value, currency, locale);
+  const written = FIGURES[name] === 'percent' ? `${formatFigure(value, locale)} points` : writeFigure(name, value, currency, locale);
   return signed(written, value);
 }
 

@@ -96,7 +96,8 @@ export class WhatIfPane extends LitElement {
     const side = { rates: after, catalogue: catalogueAfter };
     const job = { name: 'replay', of: { catalogue, before, after: side, wage: wage?.value ?? null } } as const;
     const outcome = await this.task.run(job, source);
-    if (outcome.how === 'cancelled') this.said = this.worked === null ? 'The replay was cancelled.' : 'The replay was cancelled. What is shown is the one before.';
+    if (outcome.how === 'cancelled')
+      this.said = this.worked === null ? 'The replay was cancelled.' : 'The replay was cancelled. What is shown is the one before.';
     else if (outcome.how === 'failed') this.fail(`The replay broke off (${outcome.message}). What is shown is as it was before.`);
     else if (!outcome.answer.ok) this.fail(`Nothing was replayed. ${outcome.answer.problems.map(printProblem).join(' ')}`);
     else {
@@ -256,8 +257,11 @@ export class WhatIfPane extends LitElement {
     const { result, source } = worked;
     const { counts, changes, moved, currency } = result;
     const stale =
-      worked.before !== this.ratesBefore || worked.after !== this.ratesAfter || source !== this.source ||
-      worked.catalogue !== this.catalogue || worked.catalogueAfter !== this.catalogueAfter;
+      worked.before !== this.ratesBefore ||
+      worked.after !== this.ratesAfter ||
+      source !== this.source ||
+      worked.catalogue !== this.catalogue ||
+      worked.catalogueAfter !== this.catalogueAfter;
     const count = (number: number): string => counted(number, this.locale);
     const money = (amount: string): string => formatMoney(amount, currency, this.locale);
     const words = {
@@ -279,12 +283,17 @@ export class WhatIfPane extends LitElement {
           <figure>
             <figcaption>How the totals change</figcaption>
             ${histogram(changes, words)}
-            ${changes.classes.length === 0
-              ? html`<p>No total changes.</p>`
-              : html`<details><summary>The same as a table</summary>${scrolling('How the totals change, as a table', histogramTable(changes, words))}</details>`}
+            ${
+              changes.classes.length === 0
+                ? html`<p>No total changes.</p>`
+                : html`<details><summary>The same as a table</summary>${scrolling('How the totals change, as a table', histogramTable(changes, words))}</details>`
+            }
           </figure>
           <h3>The estimates that move most</h3>
-          ${scrolling('The estimates that move most', movedTable(moved, currency, this.locale, (each) => void this.look(each)))}
+          ${scrolling(
+            'The estimates that move most',
+            movedTable(moved, currency, this.locale, (each) => void this.look(each)),
+          )}
         </div>
       </div>
       ${leftOutList(result.leftOut, this.locale)}

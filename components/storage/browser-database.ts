@@ -44,7 +44,10 @@ export async function openDatabase(name: string, lost: Lost, version = DATABASE_
     });
   } catch (error) {
     // It may still open, when the other tab has gone; by then somebody has asked anew.
-    void database?.then((late) => late.close(), () => undefined);
+    void database?.then(
+      (late) => late.close(),
+      () => undefined,
+    );
     throw openingFault(error);
   }
 }
@@ -70,7 +73,11 @@ export function asStorageFault(error: unknown, what: string): StorageFault {
   if (error instanceof StorageFault) return error;
   if (nameOf(error) === 'QuotaExceededError') return full(what, error);
   const reason = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return new StorageFault('fault', `${what}. The browser says: ${reason}. Reload the page and try again; if it stays so, save the work as a file.`, { cause: error });
+  return new StorageFault(
+    'fault',
+    `${what}. The browser says: ${reason}. Reload the page and try again; if it stays so, save the work as a file.`,
+    { cause: error },
+  );
 }
 
 /** The connection went away under the code, as on a phone that was asleep: worth one more try. */
@@ -79,7 +86,10 @@ export function isLostConnection(error: unknown): boolean {
 }
 
 export function newer(): StorageFault {
-  return new StorageFault('newer', 'A newer version of this page has taken over what is kept in this browser. Reload the page to go on with it; nothing was changed by this one.');
+  return new StorageFault(
+    'newer',
+    'A newer version of this page has taken over what is kept in this browser. Reload the page to go on with it; nothing was changed by this one.',
+  );
 }
 
 function denied(cause?: unknown): StorageFault {
@@ -91,11 +101,18 @@ function denied(cause?: unknown): StorageFault {
 }
 
 function full(what: string, cause?: unknown): StorageFault {
-  return new StorageFault('full', `${what}: there is no more room for this site in the browser. Save the work as a file, then remove what is not needed any more, or free space on this machine, and try again.`, { cause });
+  return new StorageFault(
+    'full',
+    `${what}: there is no more room for this site in the browser. Save the work as a file, then remove what is not needed any more, or free space on this machine, and try again.`,
+    { cause },
+  );
 }
 
 function blockedByOlder(): StorageFault {
-  return new StorageFault('away', 'Another tab has an older version of this page open and does not let go of what is kept. Close that tab, then try again.');
+  return new StorageFault(
+    'away',
+    'Another tab has an older version of this page open and does not let go of what is kept. Close that tab, then try again.',
+  );
 }
 
 function nameOf(error: unknown): string {

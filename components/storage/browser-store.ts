@@ -1,12 +1,17 @@
 import {
-  asStorageFault, type Database, DATABASE_VERSION, ENTRIES, isLostConnection, newer, openDatabase, TEXTS,
+  asStorageFault,
+  type Database,
+  DATABASE_VERSION,
+  ENTRIES,
+  isLostConnection,
+  newer,
+  openDatabase,
+  TEXTS,
 } from './browser-database.js';
 import { Hearers } from './hearers.js';
 import { checkKeepable, drawName, KEPT_KINDS, lastSavedFirst, named } from './keepable.js';
 import { type Poll, poll } from './poll.js';
-import {
-  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
-} from './port.js';
+import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
 
 /** What is listed of a record; the text lies apart. `length` in UTF-16 units tells a text that was cut. */
 interface Entry {
@@ -92,7 +97,15 @@ class IndexedDbStore implements BrowserStore {
   watch(kind: KeptKind, hear: (change: KeptChange) => void): () => void {
     const end = this.hearers.add(kind, hear);
     if (this.openChannel() === null && !this.polls.has(kind)) {
-      this.polls.set(kind, poll(kind, () => this.list(kind), (change) => this.hearers.tell(change), this.pollEvery));
+      this.polls.set(
+        kind,
+        poll(
+          kind,
+          () => this.list(kind),
+          (change) => this.hearers.tell(change),
+          this.pollEvery,
+        ),
+      );
     }
     return () => {
       end();
@@ -137,7 +150,10 @@ class IndexedDbStore implements BrowserStore {
   }
 
   private forget(opening: Promise<Database> | null): void {
-    void opening?.then((db) => db.close(), () => undefined);
+    void opening?.then(
+      (db) => db.close(),
+      () => undefined,
+    );
     if (this.opening === opening) this.opening = null;
   }
 
@@ -202,7 +218,8 @@ async function write(db: Database, entry: KeptEntry, text: string | null, readAt
 async function read(transaction: Reading, kind: KeptKind, id: string): Promise<Kept | null> {
   const [entry, text] = await readParts(transaction, kind, id);
   if (entry === undefined && text === undefined) return null;
-  if (!isEntry(entry)) throw corrupt(kind, id, entry === undefined ? 'only its text is there' : 'its entry is not of the shape that it was written in');
+  if (!isEntry(entry))
+    throw corrupt(kind, id, entry === undefined ? 'only its text is there' : 'its entry is not of the shape that it was written in');
   if (text === undefined) throw corrupt(kind, id, 'its text is missing');
   if (typeof text !== 'string') throw corrupt(kind, id, 'what is kept as its text is no text');
   if (text.length !== entry.length) throw corrupt(kind, id, `its text has ${text.length} characters of ${entry.length}`);
@@ -213,10 +230,15 @@ async function read(transaction: Reading, kind: KeptKind, id: string): Promise<K
 async function readParts(transaction: Reading, kind: KeptKind, id: string): Promise<[entry: unknown, text: unknown]> {
   transaction.done.catch(() => undefined);
   const entry: Promise<unknown> = transaction.objectStore(ENTRIES).get([kind, id]);
-  const text = transaction.objectStore(TEXTS).get([kind, id]).catch((error: unknown) => {
-    const name = error instanceof Error ? error.name : '';
-    throw ['DataError', 'NotReadableError', 'DataCloneError'].includes(name) ? corrupt(kind, id, 'the browser cannot read its text') : error;
-  });
+  const text = transaction
+    .objectStore(TEXTS)
+    .get([kind, id])
+    .catch((error: unknown) => {
+      const name = error instanceof Error ? error.name : '';
+      throw ['DataError', 'NotReadableError', 'DataCloneError'].includes(name)
+        ? corrupt(kind, id, 'the browser cannot read its text')
+        : error;
+    });
   return Promise.all([entry, text]);
 }
 

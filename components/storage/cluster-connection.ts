@@ -46,7 +46,10 @@ export class ClusterConnection {
 
   close(): void {
     this.isClosed = true;
-    void this.opening?.then(({ connection }) => connection.close(), () => undefined);
+    void this.opening?.then(
+      ({ connection }) => connection.close(),
+      () => undefined,
+    );
     this.opening = null;
   }
 
@@ -92,7 +95,7 @@ export class ClusterConnection {
  * at once may be told of two, of which the second replaces the first: what was put meanwhile would be gone.
  */
 async function settle(manager: JetStreamManager, name: string): Promise<void> {
-  for (let before: string | null = null; ; ) {
+  for (let before: string | null = null; ;) {
     const { created, state, cluster } = await manager.streams.info(`KV_${name}`);
     if (state.last_seq > 0) return;
     const isWhole = cluster === undefined || (cluster.leader !== undefined && (cluster.replicas ?? []).every(({ current }) => current));
@@ -115,7 +118,12 @@ const NOT_ALLOWED = ['AuthorizationError', 'UserAuthenticationExpiredError', 'Pe
  * of a stream is not there yet.
  */
 const PASSING = [
-  'TimeoutError', 'NoRespondersError', 'RequestError', 'ConnectionError', 'ClosedConnectionError', 'DrainingConnectionError',
+  'TimeoutError',
+  'NoRespondersError',
+  'RequestError',
+  'ConnectionError',
+  'ClosedConnectionError',
+  'DrainingConnectionError',
   'JetStreamNotEnabled',
 ];
 
@@ -125,14 +133,24 @@ export function clusterFault(error: unknown, what: string): StorageFault {
   const names = causes(error).map(({ name }) => name);
   const reason = error instanceof Error ? error.message : String(error);
   if (names.some((name) => NOT_ALLOWED.includes(name))) {
-    return new StorageFault('denied', `${what}: the cluster does not allow it (${reason}). Sign in anew, or ask whoever looks after it.`, { cause: error });
+    return new StorageFault('denied', `${what}: the cluster does not allow it (${reason}). Sign in anew, or ask whoever looks after it.`, {
+      cause: error,
+    });
   }
   if (error instanceof JetStreamApiError) {
     if (NO_ROOM.includes(error.code)) {
-      return new StorageFault('full', `${what}: the cluster has no more room (${reason}). Save the work as a file and tell whoever looks after the cluster.`, { cause: error });
+      return new StorageFault(
+        'full',
+        `${what}: the cluster has no more room (${reason}). Save the work as a file and tell whoever looks after the cluster.`,
+        { cause: error },
+      );
     }
     if (TOO_FEW_SERVERS.includes(error.code)) {
-      return new StorageFault('fault', `${what}: the cluster has fewer servers than copies were asked for (${reason}). Start the others, or ask for fewer replicas.`, { cause: error });
+      return new StorageFault(
+        'fault',
+        `${what}: the cluster has fewer servers than copies were asked for (${reason}). Start the others, or ask for fewer replicas.`,
+        { cause: error },
+      );
     }
     // 503: the servers are electing a leader, or too few of them are there to have one.
     if (error.status === 503 || error.code === 10008) return away(what, error);
@@ -142,7 +160,11 @@ export function clusterFault(error: unknown, what: string): StorageFault {
 }
 
 function away(what: string, cause: unknown): StorageFault {
-  return new StorageFault('away', `${what}: the cluster cannot be reached, or too few of its servers are there. It is tried again, or try again later.`, { cause });
+  return new StorageFault(
+    'away',
+    `${what}: the cluster cannot be reached, or too few of its servers are there. It is tried again, or try again later.`,
+    { cause },
+  );
 }
 
 /** An error and what caused it, outermost first. */

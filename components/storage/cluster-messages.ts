@@ -38,7 +38,10 @@ export async function allMessages(bucket: Bucket, keys: string): Promise<BucketM
  * Messages whose keys match and that come after a sequence, until its server falls silent or `started` is told to stop.
  */
 export async function* messagesAfter(
-  bucket: Bucket, keys: string, sequence: number, started: (stop: () => void) => void,
+  bucket: Bucket,
+  keys: string,
+  sequence: number,
+  started: (stop: () => void) => void,
 ): AsyncGenerator<BucketMessage> {
   const consumer = await consumerOf(bucket, keys, sequence + 1);
   try {

@@ -1,8 +1,22 @@
 import { type Bucket, ClusterConnection, clusterFault, type ClusterOptions } from './cluster-connection.js';
 import { allMessages } from './cluster-messages.js';
 import {
-  copyVersion, corrupt, dropTexts, dropVersions, entryFrom, HELD_UP, idOf, lastVersion, makeVersion, parseVersion, readCopy,
-  readText, revisionOf, type Version, versionKey, writeText,
+  copyVersion,
+  corrupt,
+  dropTexts,
+  dropVersions,
+  entryFrom,
+  HELD_UP,
+  idOf,
+  lastVersion,
+  makeVersion,
+  parseVersion,
+  readCopy,
+  readText,
+  revisionOf,
+  type Version,
+  versionKey,
+  writeText,
 } from './cluster-versions.js';
 import { ClusterWatch } from './cluster-watch.js';
 import { Hearers } from './hearers.js';
@@ -37,7 +51,13 @@ export interface ClusterStore extends KeptStore {
  * again after every loss.
  */
 export function openClusterStore({
-  servers, bucket = 'baysheet', replicas = 3, history = 8, patience = 10_000, maxBytes, connection,
+  servers,
+  bucket = 'baysheet',
+  replicas = 3,
+  history = 8,
+  patience = 10_000,
+  maxBytes,
+  connection,
 }: ClusterStoreOptions): ClusterStore {
   const options = { servers, bucket, replicas, ...(maxBytes === undefined ? {} : { maxBytes }), ...(connection ? { connection } : {}) };
   return new JetStreamStore(new ClusterConnection(options), history, patience);
@@ -95,7 +115,11 @@ class JetStreamStore implements ClusterStore {
   watch(kind: KeptKind, hear: (change: KeptChange) => void): () => void {
     const end = this.hearers.add(kind, hear);
     if (!this.watches.has(kind)) {
-      const watch = new ClusterWatch(kind, () => this.connection.bucket(), (change) => this.hearers.tell(change));
+      const watch = new ClusterWatch(
+        kind,
+        () => this.connection.bucket(),
+        (change) => this.hearers.tell(change),
+      );
       this.watches.set(kind, watch);
     }
     return () => {
@@ -159,8 +183,12 @@ class Put {
       if (text !== null) this.written ??= await writeText(bucket, token, text);
       const tokens = last.text === null ? [] : [last.token, ...last.earlier];
       const next: Version = {
-        n: last.n + 1, token, about: text === null ? '' : this.about, savedAt: new Date().toISOString(),
-        text: this.written, earlier: text === null ? [] : tokens.slice(0, this.versions - 1),
+        n: last.n + 1,
+        token,
+        about: text === null ? '' : this.about,
+        savedAt: new Date().toISOString(),
+        text: this.written,
+        earlier: text === null ? [] : tokens.slice(0, this.versions - 1),
       };
       // Somebody else was first: the next turn sees who. So too where it took so long that old versions may have gone.
       if (!(await makeVersion(bucket, kind, id, next)) || Date.now() - began > HELD_UP / 2) continue;
@@ -172,7 +200,10 @@ class Put {
   private async conclude(bucket: Bucket, version: Version, before: readonly string[]): Promise<PutResult> {
     const { kind, id } = this;
     await copyVersion(bucket, kind, id, version);
-    dropTexts(bucket, before.filter((token) => !version.earlier.includes(token)));
+    dropTexts(
+      bucket,
+      before.filter((token) => !version.earlier.includes(token)),
+    );
     void dropVersions(bucket, kind, id, version.n, this.versions).catch(() => undefined);
     return { ok: true, revision: revisionOf(version) ?? '' };
   }
@@ -195,7 +226,7 @@ class Put {
 
 async function read(bucket: Bucket, kind: KeptKind, id: string): Promise<Kept | null> {
   // A text may be gone by the time that it is asked for: then there is a later version.
-  for (let before = -1; ; ) {
+  for (let before = -1; ;) {
     const version = await lastVersion(bucket, kind, id);
     if (version.text === null) return null;
     const text = await readText(bucket, kind, id, version);

@@ -68,11 +68,15 @@ export function parseVersion(kind: KeptKind, id: string, json: string): Version 
     throw corrupt(kind, id, 'its entry is no JSON');
   }
   if (typeof parsed?.v === 'number' && parsed.v > FORMAT) {
-    throw new StorageFault('newer', `The ${named(kind, id)} was saved by a newer version of this page. Reload the page to get it; nothing was changed.`);
+    throw new StorageFault(
+      'newer',
+      `The ${named(kind, id)} was saved by a newer version of this page. Reload the page to get it; nothing was changed.`,
+    );
   }
   const { n, token, about, savedAt, text, earlier } = parsed ?? {};
   const isText = text === null || (typeof text === 'object' && typeof text.pieces === 'number' && typeof text.bytes === 'number');
-  const isWhole = typeof n === 'number' && [token, about, savedAt].every((value) => typeof value === 'string') && isText && Array.isArray(earlier);
+  const isWhole =
+    typeof n === 'number' && [token, about, savedAt].every((value) => typeof value === 'string') && isText && Array.isArray(earlier);
   if (!isWhole) throw corrupt(kind, id, 'its entry is not of the shape that it was written in');
   return { n, token, about, savedAt, text, earlier } as Version;
 }
@@ -231,5 +235,8 @@ function pieceKey(token: string, i: number): string {
 }
 
 export function corrupt(kind: KeptKind, id: string, why: string): StorageFault {
-  return new StorageFault('corrupt', `The ${named(kind, id)} cannot be read: ${why}. Everything else is untouched. Restore it from a backup, or remove it.`);
+  return new StorageFault(
+    'corrupt',
+    `The ${named(kind, id)} cannot be read: ${why}. Everything else is untouched. Restore it from a backup, or remove it.`,
+  );
 }

@@ -88,7 +88,11 @@ export class HttpDesk {
       });
       return { status: response.status, headers: response.headers, body: await response.arrayBuffer() };
     } catch (error) {
-      throw new StorageFault('away', `${what}: the server cannot be reached. Check the connection; it is tried again, or try again later.`, { cause: error });
+      throw new StorageFault(
+        'away',
+        `${what}: the server cannot be reached. Check the connection; it is tried again, or try again later.`,
+        { cause: error },
+      );
     } finally {
       clearTimeout(timer);
       this.inFlight.delete(request);
@@ -111,34 +115,49 @@ function meaning(status: number): [code: StorageFaultCode, why: string] {
   if (status === 403) return ['denied', 'the server does not allow it. Ask whoever looks after it'];
   if (status === 413) return ['full', 'it is larger than the server takes. Make it smaller, or ask whoever looks after the server'];
   if (status === 507) return ['full', 'the server has no more room. Save the work as a file and tell whoever looks after the server'];
-  if (status === 408 || status === 429 || status >= 500) return ['away', 'the server cannot answer now. It is tried again, or try again later'];
-  return ['fault', 'the server does not keep documents at this address as it should. Check the address, or tell whoever looks after the server'];
+  if (status === 408 || status === 429 || status >= 500)
+    return ['away', 'the server cannot answer now. It is tried again, or try again later'];
+  return [
+    'fault',
+    'the server does not keep documents at this address as it should. Check the address, or tell whoever looks after the server',
+  ];
 }
 
 /** A weak tag is a strong one that a compressing proxy has marked; only strong ones match. */
 function revisionOf(what: string, { headers }: Answer): string {
   const tag = headers.get('ETag')?.replace(/^W\//, '');
   if (!tag) {
-    throw new StorageFault('fault', `${what}: the answer has no ETag, or the server hides it from this page. Whoever looks after the server can mend it: Access-Control-Expose-Headers.`);
+    throw new StorageFault(
+      'fault',
+      `${what}: the answer has no ETag, or the server hides it from this page. Whoever looks after the server can mend it: Access-Control-Expose-Headers.`,
+    );
   }
   return tag;
 }
 
 function decode(what: string, { headers, body }: Answer): string {
   if (headers.get('Content-Type')?.startsWith('text/html')) {
-    throw new StorageFault('denied', `${what}: the server answered with a web page instead, perhaps one to sign in. Sign in, then try again.`);
+    throw new StorageFault(
+      'denied',
+      `${what}: the server answered with a web page instead, perhaps one to sign in. Sign in, then try again.`,
+    );
   }
   try {
     // Without `ignoreBOM` a mark at the start, which belongs to the text, would be lost.
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(body);
   } catch (error) {
-    throw new StorageFault('corrupt', `${what}: what the server has is not text in UTF-8. Restore it there from a backup.`, { cause: error });
+    throw new StorageFault('corrupt', `${what}: what the server has is not text in UTF-8. Restore it there from a backup.`, {
+      cause: error,
+    });
   }
 }
 
 function readList(kind: KeptKind, what: string, text: string): KeptEntry[] {
   const bad = (why: string): StorageFault =>
-    new StorageFault('fault', `${what}: the server’s list is not of the shape that was agreed on (${why}). Tell whoever looks after the server.`);
+    new StorageFault(
+      'fault',
+      `${what}: the server’s list is not of the shape that was agreed on (${why}). Tell whoever looks after the server.`,
+    );
   let entries: unknown;
   try {
     entries = (JSON.parse(text) as { entries?: unknown }).entries;

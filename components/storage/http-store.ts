@@ -2,9 +2,7 @@ import { Hearers } from './hearers.js';
 import { HttpDesk, type HttpStoreOptions } from './http-desk.js';
 import { checkKeepable, lastSavedFirst } from './keepable.js';
 import { type Poll, poll } from './poll.js';
-import {
-  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
-} from './port.js';
+import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
 
 /**
  * Keeps everything on a host's own server, which needs six answers (RFC 9110; `demo/server.ts` is one that gives them).
@@ -70,7 +68,10 @@ class HttpStore implements KeptStore {
         known = answer?.tag ?? known;
         return answer?.entries ?? null;
       };
-      this.polls.set(kind, poll(kind, list, (change) => this.hearers.tell(change), this.pollEvery));
+      this.polls.set(
+        kind,
+        poll(kind, list, (change) => this.hearers.tell(change), this.pollEvery),
+      );
     }
     return () => {
       end();
@@ -95,7 +96,12 @@ class HttpStore implements KeptStore {
 
   /** The answer to a put was lost, and perhaps not the put. */
   private async lookUp(
-    kind: KeptKind, id: string, text: string | null, readAt: string | null, about: string, fault: StorageFault,
+    kind: KeptKind,
+    id: string,
+    text: string | null,
+    readAt: string | null,
+    about: string,
+    fault: StorageFault,
   ): Promise<PutResult> {
     const current = await this.desk.get(kind, id).catch(() => undefined);
     if (current !== undefined && isSame(current, text, about)) return { ok: true, revision: current?.revision ?? '' };

@@ -10,5 +10,11 @@ export type { KeptState, OfflineStanding, Whereabouts } from './offline-standing
 export { type KeptConflict, type OfflineStore, type OfflineStoreOptions, openOfflineStore } from './offline-store.js';
 export { backupFile, type BackupEntry, type UnreadableEntry, writeBackup } from './backup.js';
 export {
-  type BackupProblem, compareBackup, type ReadBackup, readBackup, restoreBackup, type RestoreChoice, type Restored,
+  type BackupProblem,
+  compareBackup,
+  type ReadBackup,
+  readBackup,
+  restoreBackup,
+  type RestoreChoice,
+  type Restored,
 } from './restore.js';

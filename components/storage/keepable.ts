@@ -13,11 +13,17 @@ export function checkKeepable(kind: KeptKind, id: string, text: string | null = 
     throw new StorageFault('fault', `“${id}” cannot name ${aThing(kind)}. Use 1 to 64 letters, digits, points, hyphens or underlines.`);
   }
   if (about.length > LONGEST_ABOUT) {
-    throw new StorageFault('fault', `The words to list the ${named(kind, id)} by are too long: ${about.length} characters of at most ${LONGEST_ABOUT}.`);
+    throw new StorageFault(
+      'fault',
+      `The words to list the ${named(kind, id)} by are too long: ${about.length} characters of at most ${LONGEST_ABOUT}.`,
+    );
   }
   for (const words of [text ?? '', about]) {
     if (!isWellFormed(words)) {
-      throw new StorageFault('fault', `The ${named(kind, id)} holds half a character (a lone surrogate), which cannot be kept exactly. Write it as JSON, or take it out.`);
+      throw new StorageFault(
+        'fault',
+        `The ${named(kind, id)} holds half a character (a lone surrogate), which cannot be kept exactly. Write it as JSON, or take it out.`,
+      );
     }
   }
 }

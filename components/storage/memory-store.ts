@@ -1,8 +1,6 @@
 import { Hearers } from './hearers.js';
 import { checkKeepable, drawName, entryOf, lastSavedFirst } from './keepable.js';
-import {
-  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
-} from './port.js';
+import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
 
 /** What a store in memory holds; several stores on one of these are as several tabs. */
 export class Memory {

@@ -59,7 +59,8 @@ export class Standing {
   }
 
   private now(): OfflineStanding {
-    const inState = (wanted: KeptState): Whereabouts[] => [...this.states].filter(([, state]) => state === wanted).map(([key]) => placeOf(key));
+    const inState = (wanted: KeptState): Whereabouts[] =>
+      [...this.states].filter(([, state]) => state === wanted).map(([key]) => placeOf(key));
     return { waiting: inState('waiting'), conflicts: inState('conflict'), fault: this.fault };
   }
 }

@@ -2,9 +2,7 @@ import { KEPT_KINDS } from './keepable.js';
 import { isWaiting, NEW_NOTE, Notes, type ShortNote } from './offline-notes.js';
 import { type Places, settle } from './offline-settle.js';
 import { type KeptState, keyOf, type OfflineStanding, placeOf, Standing } from './offline-standing.js';
-import {
-  type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault,
-} from './port.js';
+import { type Kept, type KeptChange, type KeptEntry, type KeptKind, type KeptStore, type PutResult, StorageFault } from './port.js';
 
 /** Two versions of one text, side by side; null: removed. */
 export interface KeptConflict {
@@ -43,7 +41,10 @@ const FETCHED_WHEN_ASKED: readonly KeptKind[] = ['photo'];
  * A text that was changed in both places is kept in both versions until a person resolves it; meanwhile it can be edited on.
  */
 export function openOfflineStore(
-  local: KeptStore, remote: KeptStore, notes: KeptStore, { retryEvery = 30_000 }: OfflineStoreOptions = {},
+  local: KeptStore,
+  remote: KeptStore,
+  notes: KeptStore,
+  { retryEvery = 30_000 }: OfflineStoreOptions = {},
 ): OfflineStore {
   return new TwoPlaces({ local, remote, notes: new Notes(notes) }, retryEvery);
 }
@@ -245,7 +246,10 @@ class TwoPlaces implements OfflineStore {
       const [here, noted] = [await local.list(kind), await notes.list(kind)];
       const ids = new Set([...here.map(({ id }) => id), ...noted.keys()]);
       const entries = new Map(here.map((entry) => [entry.id, entry]));
-      this.standing.set(kind, [...ids].map((id) => [id, stateOf(entries.get(id) ?? null, noted.get(id))] as const));
+      this.standing.set(
+        kind,
+        [...ids].map((id) => [id, stateOf(entries.get(id) ?? null, noted.get(id))] as const),
+      );
       const there = new Map((await remote.list(kind)).map(({ id, revision }) => [id, revision]));
       for (const id of there.keys()) ids.add(id);
       for (const id of ids) {

@@ -27,8 +27,7 @@ export interface Kept extends KeptEntry {
 
 /** A put either is kept from now on (acknowledged), or lost against another put and changed nothing. */
 export type PutResult =
-  | { readonly ok: true; readonly revision: string }
-  | { readonly ok: false; readonly reason: 'conflict'; readonly current: Kept | null };
+  { readonly ok: true; readonly revision: string } | { readonly ok: false; readonly reason: 'conflict'; readonly current: Kept | null };
 
 /** What `watch` tells: something was put or removed, here or elsewhere. */
 export interface KeptChange {

@@ -27,9 +27,12 @@ export function readBackup(text: string): ReadBackup {
   } catch (fault) {
     return nothing(`This file is no JSON, or was cut short: ${(fault as Error).message}. Choose a backup that was saved whole.`);
   }
-  if (file?.format !== BACKUP_FORMAT) return nothing('This file is no backup of a store. A backup begins with {"format":"baysheet-backup".');
+  if (file?.format !== BACKUP_FORMAT)
+    return nothing('This file is no backup of a store. A backup begins with {"format":"baysheet-backup".');
   if (typeof file.version !== 'number' || file.version > BACKUP_VERSION) {
-    return nothing(`This backup is of ${typeof file.version === 'number' ? `version ${file.version}` : 'no version that can be read'}, and this page reads version ${BACKUP_VERSION}. Reload the page to get its newest version.`);
+    return nothing(
+      `This backup is of ${typeof file.version === 'number' ? `version ${file.version}` : 'no version that can be read'}, and this page reads version ${BACKUP_VERSION}. Reload the page to get its newest version.`,
+    );
   }
   if (!Array.isArray(file.entries)) return nothing('This backup holds no list of entries. Choose another one.');
   const { entries, problems } = readEntries(file.entries);
@@ -45,7 +48,9 @@ function readEntries(values: readonly unknown[]): { entries: BackupEntry[]; prob
   for (const [i, value] of values.entries()) {
     const path = `entries[${i}]`;
     const { kind, id, about, text } = (value ?? {}) as Partial<BackupEntry>;
-    const missing = Object.entries({ kind, id, about, text }).filter(([, word]) => typeof word !== 'string').map(([name]) => name);
+    const missing = Object.entries({ kind, id, about, text })
+      .filter(([, word]) => typeof word !== 'string')
+      .map(([name]) => name);
     for (const name of missing) problems.push({ path: `${path}.${name}`, message: `“${name}” must be a text.` });
     if (missing.length > 0) continue;
     const entry = { kind, id, about, text } as BackupEntry;
@@ -82,7 +87,10 @@ export interface Restored {
 }
 
 /** Which texts differ from what is kept, to be asked about before anything is put back. */
-export async function compareBackup(store: KeptStore, entries: readonly BackupEntry[]): Promise<{ entry: BackupEntry; current: Kept | null }[]> {
+export async function compareBackup(
+  store: KeptStore,
+  entries: readonly BackupEntry[],
+): Promise<{ entry: BackupEntry; current: Kept | null }[]> {
   const differing: { entry: BackupEntry; current: Kept | null }[] = [];
   for (const entry of entries) {
     const { current } = await find(store, entry);
@@ -95,11 +103,7 @@ export async function compareBackup(store: KeptStore, entries: readonly BackupEn
  * Puts a backup back. Where another text is kept `choose` says what to do with it; without it everything that is kept stays.
  * A kept text that cannot be read may be replaced too; `current` is null then.
  */
-export async function restoreBackup(
-  store: KeptStore,
-  entries: readonly BackupEntry[],
-  choose: Choose = () => 'leave',
-): Promise<Restored> {
+export async function restoreBackup(store: KeptStore, entries: readonly BackupEntry[], choose: Choose = () => 'leave'): Promise<Restored> {
   const done = { added: [] as BackupEntry[], replaced: [] as BackupEntry[], same: [] as BackupEntry[], left: [] as BackupEntry[] };
   const failed: { entry: BackupEntry; fault: StorageFault }[] = [];
   let stopped: StorageFault | null = null;
@@ -116,9 +120,7 @@ export async function restoreBackup(
   return { ...done, failed };
 }
 
-async function restoreOne(
-  store: KeptStore, entry: BackupEntry, choose: Choose,
-): Promise<'added' | 'replaced' | 'same' | 'left'> {
+async function restoreOne(store: KeptStore, entry: BackupEntry, choose: Choose): Promise<'added' | 'replaced' | 'same' | 'left'> {
   // Another tab may put meanwhile: then what it has put is asked about.
   for (;;) {
     const { current, revision } = await find(store, entry);

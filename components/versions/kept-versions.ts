@@ -23,7 +23,8 @@ export function hashOf(document: Rates | Catalogue): string {
  * @throws StorageFault where nothing was kept as far as is known
  */
 export async function keepVersion(store: KeptStore, document: Rates | Catalogue): Promise<string> {
-  const [kind, about] = document.format === 'baysheet-rates' ? (['rates', aboutCard(document)] as const) : (['catalogue', document.title] as const);
+  const [kind, about] =
+    document.format === 'baysheet-rates' ? (['rates', aboutCard(document)] as const) : (['catalogue', document.title] as const);
   const id = hashOf(document);
   const put = await store.put(kind, id, canonicalJson(document), null, about);
   if (!put.ok && !isIntact(put.current)) throw new StorageFault('corrupt', `What is kept under ${id} is something else.`);
@@ -69,7 +70,8 @@ export interface KeptCards {
 export async function keptCards(store: KeptStore): Promise<KeptCards> {
   const entries = await store.list('rates');
   // One text that cannot be read does not hide the others.
-  const readable = (id: string): Promise<Rates | null> => keptCard(store, id).catch((fault: unknown) => (isCorrupt(fault) ? null : Promise.reject(fault)));
+  const readable = (id: string): Promise<Rates | null> =>
+    keptCard(store, id).catch((fault: unknown) => (isCorrupt(fault) ? null : Promise.reject(fault)));
   const cards = await Promise.all(entries.map(async ({ id, savedAt }) => ({ hash: id, savedAt, rates: await readable(id) })));
   const versions = cards.flatMap(({ hash, savedAt, rates }) => (rates === null ? [] : [{ hash, savedAt, rates }]));
   return { versions, unreadable: cards.length - versions.length };

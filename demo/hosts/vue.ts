@@ -2,4 +2,4 @@ import { createApp } from 'vue';
 import Desk from './VueDesk.vue';
 import { readDocuments } from './desk-documents.js';
 
-createApp(Desk, { ...await readDocuments() }).mount('#main');
+createApp(Desk, { ...(await readDocuments()) }).mount('#main');

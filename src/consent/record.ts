@@ -75,7 +75,10 @@ export function readConsents(estimate: Estimate): { consents: Consent[]; problem
   estimate.consents.forEach((entry, i) => {
     const read = v.safeParse(consentSchema, entry);
     if (read.success) consents.push(read.output);
-    else problems.push(error('consent', `consents[${i}]`, 'This record of a consent is not complete.', 'Keep it as it is, and record the consent again.'));
+    else
+      problems.push(
+        error('consent', `consents[${i}]`, 'This record of a consent is not complete.', 'Keep it as it is, and record the consent again.'),
+      );
   });
   return { consents, problems };
 }
@@ -94,7 +97,9 @@ export function consentProblems(details: ConsentDetails): Problem[] {
     ...missing('by', 'Who gave the consent is missing.', 'Write the person’s name.'),
     ...missing('takenBy', 'Who took the consent is missing.', 'Write your own name.'),
     ...missing('at', 'When it was given is missing.', 'Write date and time.'),
-    ...(details.how === 'in person' ? [] : missing('contact', 'The number or address that was used is missing.', 'Write the telephone number or the e-mail address.')),
+    ...(details.how === 'in person'
+      ? []
+      : missing('contact', 'The number or address that was used is missing.', 'Write the telephone number or the e-mail address.')),
   ];
 }
 
@@ -112,8 +117,14 @@ export function recordConsent(
   details: ConsentDetails,
 ): { ok: true; estimate: Estimate; consent: Consent } | { ok: false; problems: Problem[] } {
   const problems = [...consentProblems(details)];
-  if (!priced.complete) problems.push(error('incomplete', '', 'The price is not complete, so it cannot be authorised.', 'Mend the lines that are not priced first.'));
-  else if (!isRecordable(priced)) problems.push(error('too-large', '', 'The price has more digits than a record can hold.', 'Look for a quantity or price with too many digits.'));
+  if (!priced.complete)
+    problems.push(
+      error('incomplete', '', 'The price is not complete, so it cannot be authorised.', 'Mend the lines that are not priced first.'),
+    );
+  else if (!isRecordable(priced))
+    problems.push(
+      error('too-large', '', 'The price has more digits than a record can hold.', 'Look for a quantity or price with too many digits.'),
+    );
   if (hasErrors(problems)) return { ok: false, problems };
 
   const before = readConsents(estimate).consents.at(-1);
@@ -134,19 +145,35 @@ export function recordConsent(
   };
   const decidedLines = estimate.lines.map((line) => (line.kind === 'note' ? line : { ...line, decision: decided(line.decision) }));
   const recorded = { ...estimate, lines: decidedLines, consents: [...estimate.consents, consent] };
-  return { ok: true, consent, estimate: appendHistory(recorded, { at: details.at, what: 'authorised', by: details.by, total: consent.total }) };
+  return {
+    ok: true,
+    consent,
+    estimate: appendHistory(recorded, { at: details.at, what: 'authorised', by: details.by, total: consent.total }),
+  };
 }
 
 /** The lines as they stand, so that what changes later can be told. */
 export function linesNow(priced: PricedEstimate): ConsentedLine[] {
   return priced.lines
     .filter((line) => line.kind !== 'note')
-    .map(({ id, title, decision, amount, bookHours, sharedHours, rate }) => ({ id, title, decision, amount, bookHours, sharedHours, rate }));
+    .map(({ id, title, decision, amount, bookHours, sharedHours, rate }) => ({
+      id,
+      title,
+      decision,
+      amount,
+      bookHours,
+      sharedHours,
+      rate,
+    }));
 }
 
 /** A record is part of a document, whose figures have 12 digits before the point at most. */
 function isRecordable({ totals, lines }: PricedEstimate): boolean {
-  const figures = [totals.total, totals.subtotal, ...lines.flatMap(({ amount, bookHours, sharedHours }) => [amount, bookHours, sharedHours])];
+  const figures = [
+    totals.total,
+    totals.subtotal,
+    ...lines.flatMap(({ amount, bookHours, sharedHours }) => [amount, bookHours, sharedHours]),
+  ];
   return figures.every((each) => DECIMAL_PATTERN.test(each));
 }
 

@@ -48,7 +48,12 @@ export function replyRefusal(estimate: Estimate, reply: Reply, priced: PricedEst
   }
   const missing = Object.keys(reply.decisions).filter((id) => !estimate.lines.some((line) => line.id === id));
   if (missing.length > 0) {
-    return refuse('lost-lines', `This reply decides on ${missing.length} lines that the estimate does not have.`, 'Show the customer the present estimate and ask again.', changed);
+    return refuse(
+      'lost-lines',
+      `This reply decides on ${missing.length} lines that the estimate does not have.`,
+      'Show the customer the present estimate and ask again.',
+      changed,
+    );
   }
   if (reply.total !== decided.totals.total || reply.currency !== decided.currency) {
     const message = `The customer saw a total of ${reply.total} ${reply.currency}; it comes to ${decided.totals.total} ${decided.currency} now.`;

@@ -8,7 +8,10 @@ export function checkMethods(catalogue: Catalogue, operations: { has(id: string)
   const methods = catalogue.methods ?? [];
   const cautions = byId(catalogue.cautions);
   return [
-    ...duplicates(methods.map((method) => method.id), 'methods'),
+    ...duplicates(
+      methods.map((method) => method.id),
+      'methods',
+    ),
     ...methods.flatMap((method, i) => {
       const path = `methods[${i}]`;
       return [
@@ -25,7 +28,11 @@ function checkLimits({ title, unit, start, minutes, drop, least, most }: Method,
   const ranged = least !== null || most !== null;
   const complain = (key: string, message: string, hint: string): Problem[] => [error('method-limits', `${path}.${key}`, message, hint)];
   if (held > 0 && ranged) {
-    return complain('drop', `"${title}" has limits for a drop and for a reading.`, 'Make two methods of it, or take one kind of limit out.');
+    return complain(
+      'drop',
+      `"${title}" has limits for a drop and for a reading.`,
+      'Make two methods of it, or take one kind of limit out.',
+    );
   }
   if (held > 0 && held < 3) {
     return complain('drop', `"${title}" does not say all of a drop.`, 'Fill in start, minutes and drop, or leave all three out.');

@@ -36,7 +36,12 @@ function checkReach(catalogue: Catalogue, steps: Map<string, Step>, operations: 
   const asked = [
     ...catalogue.steps.map(({ needs: start }, i) => ({ start, next: needs, what: 'steps', path: `steps[${i}].needs` })),
     ...catalogue.operations.map(({ steps: start }, i) => ({ start, next: needs, what: 'steps', path: `operations[${i}].steps` })),
-    ...catalogue.operations.map(({ includes: start }, i) => ({ start, next: includes, what: 'operations', path: `operations[${i}].includes` })),
+    ...catalogue.operations.map(({ includes: start }, i) => ({
+      start,
+      next: includes,
+      what: 'operations',
+      path: `operations[${i}].includes`,
+    })),
   ];
   return asked.flatMap(({ start, next, what, path }) => {
     if (closure(start, next, LIMITS.reach).size <= LIMITS.reach) return [];
@@ -61,7 +66,11 @@ function checkLinks(catalogue: Catalogue, steps: Map<string, Step>, operations: 
   const parts = byId(catalogue.parts);
   const needsParts = (needs: readonly PartNeed[], path: string): Problem[] => [
     ...needs.flatMap((need, i) => (parts.has(need.part) ? [] : [unknownAt(need.part, 'part', `${path}[${i}].part`)])),
-    ...duplicates(needs.map((need) => need.part), path, 'part'),
+    ...duplicates(
+      needs.map((need) => need.part),
+      path,
+      'part',
+    ),
   ];
   return [
     ...catalogue.components.flatMap((component, i) => duplicates(component.positions, `components[${i}].positions`, '')),
@@ -99,21 +108,40 @@ function checkCycles(catalogue: Catalogue, steps: Map<string, Step>, operations:
       return error('cycle', `${list}[${at}].${key}`, `These need each other in a ring: ${round}.`, 'Take one of them out of the ring.');
     });
   return [
-    ...told('steps', catalogue.steps, 'needs', cycles(steps.keys(), (id) => steps.get(id)?.needs ?? [])),
-    ...told('operations', catalogue.operations, 'includes', cycles(operations.keys(), (id) => operations.get(id)?.includes ?? [])),
+    ...told(
+      'steps',
+      catalogue.steps,
+      'needs',
+      cycles(steps.keys(), (id) => steps.get(id)?.needs ?? []),
+    ),
+    ...told(
+      'operations',
+      catalogue.operations,
+      'includes',
+      cycles(operations.keys(), (id) => operations.get(id)?.includes ?? []),
+    ),
   ];
 }
 
 function checkPositions(catalogue: Catalogue, steps: Map<string, Step>): Problem[] {
   const complain = (path: string, what: string, id: string): Problem =>
-    error('position-step', path, `A ${what} for the whole vehicle cannot need "${id}", a step for each position.`, 'Make both for each position, or both for the vehicle.');
+    error(
+      'position-step',
+      path,
+      `A ${what} for the whole vehicle cannot need "${id}", a step for each position.`,
+      'Make both for each position, or both for the vehicle.',
+    );
   const isPositionStep = (id: string): boolean => steps.get(id)?.per === 'position';
   return [
     ...catalogue.steps.flatMap((step, i) =>
-      step.per === 'position' ? [] : step.needs.flatMap((id, j) => (isPositionStep(id) ? [complain(`steps[${i}].needs[${j}]`, 'step', id)] : [])),
+      step.per === 'position'
+        ? []
+        : step.needs.flatMap((id, j) => (isPositionStep(id) ? [complain(`steps[${i}].needs[${j}]`, 'step', id)] : [])),
     ),
     ...catalogue.operations.flatMap((operation, i) =>
-      operation.per === 'position' ? [] : operation.steps.flatMap((id, j) => (isPositionStep(id) ? [complain(`operations[${i}].steps[${j}]`, 'operation', id)] : [])),
+      operation.per === 'position'
+        ? []
+        : operation.steps.flatMap((id, j) => (isPositionStep(id) ? [complain(`operations[${i}].steps[${j}]`, 'operation', id)] : [])),
     ),
   ];
 }
@@ -134,7 +162,9 @@ function checkIncludes(catalogue: Catalogue, operations: Map<string, Operation>)
       const inner = operations.get(id)!;
       if (decimal(inner.bookHours).lte(decimal(operation.bookHours))) return [];
       const message = `"${operation.id}" (${operation.bookHours} h) includes "${id}", which has longer book hours (${inner.bookHours} h).`;
-      return [error('includes-longer', `operations[${i}].includes[${j}]`, message, 'Only a shorter operation can be part of a longer one.')];
+      return [
+        error('includes-longer', `operations[${i}].includes[${j}]`, message, 'Only a shorter operation can be part of a longer one.'),
+      ];
     }),
   );
 }
@@ -148,6 +178,8 @@ function checkOverlaps(catalogue: Catalogue): Problem[] {
     const before = seen.get(pair);
     seen.set(pair, i);
     if (before === undefined) return [];
-    return [error('duplicate', path, `The overlap of "${a}" and "${b}" is declared twice; first at overlaps[${before}].`, 'Keep one of them.')];
+    return [
+      error('duplicate', path, `The overlap of "${a}" and "${b}" is declared twice; first at overlaps[${before}].`, 'Keep one of them.'),
+    ];
   });
 }

@@ -11,7 +11,7 @@ import { DECIMAL_PATTERN } from '../number/decimal.js';
  */
 export function object<const TEntries extends v.ObjectEntries>(entries: TEntries) {
   const schema = v.strictObject(entries);
-  const run: typeof schema['~run'] = (dataset, config) => {
+  const run: (typeof schema)['~run'] = (dataset, config) => {
     if (!Array.isArray(dataset.value)) return schema['~run'](dataset, config);
     v._addIssue(schema, 'type', dataset, config, { message: 'object' });
     return dataset as unknown as ReturnType<typeof run>;

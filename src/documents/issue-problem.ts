@@ -9,7 +9,10 @@ const SENTENCES: Readonly<Record<string, readonly [message: string, hint: string
   'not-positive': ['must be above zero', 'Write a figure like "1" or "0.05".'],
   id: ['is not an id', 'Use 1 to 64 letters, digits, dots, hyphens or underscores.'],
   hash: ['is not a content hash', 'It is the SHA-256 of a document, 64 digits and letters from a to f; leave it as it was written.'],
-  'trouble-code': ['is no trouble code', 'Write one of P, C, B, U, a digit from 0 to 3 and three of 0 to 9 and A to F, like "P0171" or, with a failure type, "U0100-87".'],
+  'trouble-code': [
+    'is no trouble code',
+    'Write one of P, C, B, U, a digit from 0 to 3 and three of 0 to 9 and A to F, like "P0171" or, with a failure type, "U0100-87".',
+  ],
   text: ['is not text', 'Put it in quotes.'],
   'too-long': ['is too long', 'Shorten it to 10,000 characters.'],
   empty: ['is empty', 'Write something here.'],
@@ -52,7 +55,11 @@ export function issueProblem(issue: v.BaseIssue<unknown>): Problem {
     return say('line-kind', 'The kind of this line is not known.', 'Choose operation, labour, part, sublet, fee or note.');
   }
   if (issue.message === 'format' || issue.message === 'version') {
-    return say(issue.message, `${name} is ${shown(issue.input)}, not ${issue.expected}.`, 'The file may be of another kind, or from a newer version.');
+    return say(
+      issue.message,
+      `${name} is ${shown(issue.input)}, not ${issue.expected}.`,
+      'The file may be of another kind, or from a newer version.',
+    );
   }
   const sentence = SENTENCES[issue.message];
   if (sentence !== undefined) {

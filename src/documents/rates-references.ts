@@ -10,7 +10,14 @@ import { byId, duplicates, tooMany, unknown } from './references.js';
 export function checkRatesReferences(rates: Rates): Problem[] {
   const many = tooMany(rates.taxes, LIMITS.taxes, 'taxes', 'taxes');
   if (many.length > 0) return many;
-  return [...checkCurrency(rates), ...checkIds(rates), ...checkTiers(rates), ...checkTaxes(rates), ...checkLimits(rates), ...checkCashStep(rates)];
+  return [
+    ...checkCurrency(rates),
+    ...checkIds(rates),
+    ...checkTiers(rates),
+    ...checkTaxes(rates),
+    ...checkLimits(rates),
+    ...checkCashStep(rates),
+  ];
 }
 
 function checkCurrency(rates: Rates): Problem[] {
@@ -44,7 +51,14 @@ function checkTiers(rates: Rates): Problem[] {
     const before = i === 0 ? null : tiers[i - 1]!.upTo;
     if (tier.upTo === null || before === null || decimal(tier.upTo).gt(decimal(before))) return [];
     if (decimal(tier.upTo).eq(decimal(before))) {
-      return [error('tier-order', path, `Two tiers end at ${before}; the second would never be used.`, 'Change one of the limits, or take a tier out.')];
+      return [
+        error(
+          'tier-order',
+          path,
+          `Two tiers end at ${before}; the second would never be used.`,
+          'Change one of the limits, or take a tier out.',
+        ),
+      ];
     }
     const message = `This tier ends at ${tier.upTo}, not above the one before it (${before}).`;
     return [error('tier-order', path, message, 'Put the tiers in rising order.')];

@@ -34,10 +34,7 @@ export const ratesSchema = object({
   parts: object({
     basis: v.optional(v.picklist(['markup', 'list'], 'choice'), 'markup'),
     mode: v.optional(v.picklist(['whole', 'progressive'], 'choice'), 'whole'),
-    tiers: v.pipe(
-      v.array(object({ upTo: v.optional(v.nullable(positive), null), percent: figure }), 'list'),
-      v.minLength(1, 'empty-list'),
-    ),
+    tiers: v.pipe(v.array(object({ upTo: v.optional(v.nullable(positive), null), percent: figure }), 'list'), v.minLength(1, 'empty-list')),
   }),
   sublet: v.optional(v.nullable(object({ percent: figure })), null),
   supplies: v.optional(

@@ -11,12 +11,7 @@ type Schema<T> = v.GenericSchema<unknown, T>;
  *
  * @param name what the document is called in messages ("rate card")
  */
-export function readDocument<T>(
-  json: unknown,
-  name: string,
-  schema: Schema<T>,
-  checkReferences: (value: T) => Problem[],
-): Parsed<T> {
+export function readDocument<T>(json: unknown, name: string, schema: Schema<T>, checkReferences: (value: T) => Problem[]): Parsed<T> {
   const parsed = typeof json === 'string' ? parseText(json, name) : { value: json };
   if ('problem' in parsed) return refused(parsed.problem);
   try {
@@ -29,7 +24,6 @@ export function readDocument<T>(
 }
 
 function check<T>(json: unknown, name: string, schema: Schema<T>, checkReferences: (value: T) => Problem[]): Parsed<T> {
-
   const refusal = refuse(json, name);
   if (refusal !== null) return refused(refusal);
 

@@ -9,7 +9,9 @@ export function duplicates(ids: readonly string[], path: string, key = 'id'): Pr
     if (before === undefined) first.set(id, index);
     else {
       const at = key === '' ? `${path}[${index}]` : `${path}[${index}].${key}`;
-      problems.push(error('duplicate', at, `"${id}" stands here twice; first at ${path}[${before}].`, 'Give one of them another name, or take it out.'));
+      problems.push(
+        error('duplicate', at, `"${id}" stands here twice; first at ${path}[${before}].`, 'Give one of them another name, or take it out.'),
+      );
     }
   });
   return problems;

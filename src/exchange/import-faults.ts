@@ -12,7 +12,10 @@ export function faultsOf(operations: readonly Operation[], catalogue: Catalogue)
   const there = new Set(catalogue.operations.map(({ id }) => id));
   const after: Catalogue = {
     ...catalogue,
-    operations: [...catalogue.operations.map((operation) => taken.get(operation.id) ?? operation), ...operations.filter(({ id }) => !there.has(id))],
+    operations: [
+      ...catalogue.operations.map((operation) => taken.get(operation.id) ?? operation),
+      ...operations.filter(({ id }) => !there.has(id)),
+    ],
   };
   const errors = (of: Catalogue): Problem[] => checkCatalogueReferences(of).filter(({ severity }) => severity === 'error');
   const before = new Set(errors(catalogue).map((problem) => told(problem, catalogue)));
@@ -23,7 +26,12 @@ export function faultsOf(operations: readonly Operation[], catalogue: Catalogue)
     if (before.has(told(problem, after))) continue;
     const at = Number(/^operations\[(\d+)\]/.exec(problem.path)?.[1] ?? NaN);
     const id = after.operations[at]?.id;
-    const near = id === undefined ? [] : taken.has(id) ? [id] : [...closure([id], (inner) => includes.get(inner) ?? [])].filter((inner) => taken.has(inner));
+    const near =
+      id === undefined
+        ? []
+        : taken.has(id)
+          ? [id]
+          : [...closure([id], (inner) => includes.get(inner) ?? [])].filter((inner) => taken.has(inner));
     for (const blamed of near) faults.set(blamed, [...(faults.get(blamed) ?? []), problem.message]);
   }
   return faults;

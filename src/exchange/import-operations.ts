@@ -90,7 +90,9 @@ export function planImport(rows: readonly TableRow[], catalogue: Catalogue, opti
   return {
     rows: rows.map((row) => told(row, outcome.get(row), bad.get(row), options)),
     added: good.filter(({ before }) => before === null).map(({ operation }) => operation),
-    changed: good.filter(({ before, operation }) => before !== null && changesOf(before, operation).length > 0).map(({ operation }) => operation),
+    changed: good
+      .filter(({ before, operation }) => before !== null && changesOf(before, operation).length > 0)
+      .map(({ operation }) => operation),
   };
 }
 
@@ -180,7 +182,10 @@ function merged(id: string, before: Operation | null, said: Partial<Operation>, 
 function weedOut(candidates: readonly Candidate[], catalogue: Catalogue, bad: Map<TableRow, string[]>): readonly Candidate[] {
   let good = candidates;
   for (;;) {
-    const faults = faultsOf(good.map(({ operation }) => operation), catalogue);
+    const faults = faultsOf(
+      good.map(({ operation }) => operation),
+      catalogue,
+    );
     if (faults.size === 0) return good;
     for (const { row, operation } of good) {
       const reasons = faults.get(operation.id);
@@ -192,7 +197,13 @@ function weedOut(candidates: readonly Candidate[], catalogue: Catalogue, bad: Ma
 
 function told(row: TableRow, good: Candidate | undefined, reasons: readonly string[] | undefined, { columns }: ImportOptions): ImportRow {
   const cell = (field: OperationField): string => row.cells[columns[field] ?? -1]?.trim() ?? '';
-  const base = { line: row.line, id: good?.operation.id ?? cell('id'), title: good?.operation.title ?? cell('title'), reasons: reasons ?? [], changes: [] };
+  const base = {
+    line: row.line,
+    id: good?.operation.id ?? cell('id'),
+    title: good?.operation.title ?? cell('title'),
+    reasons: reasons ?? [],
+    changes: [],
+  };
   if (reasons !== undefined) return { ...base, outcome: 'bad' };
   if (good === undefined) return { ...base, outcome: 'skipped' };
   if (good.before === null) return { ...base, outcome: 'new' };

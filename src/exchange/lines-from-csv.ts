@@ -45,9 +45,16 @@ export function linesFromCsv(text: string, options: LinesFromCsv): LinesRead {
   const { columns, unknown } = findColumns(headings.cells);
   if (columns.size === 0) {
     const hint = `The first row names the columns: ${Object.values(LINE_COLUMNS).join(', ')}.`;
-    return { lines: [], bad: [], problems: [...problems, error('no-headings', `line ${headings.line}`, 'No column of this table is known here.', hint)] };
+    return {
+      lines: [],
+      bad: [],
+      problems: [...problems, error('no-headings', `line ${headings.line}`, 'No column of this table is known here.', hint)],
+    };
   }
-  const passedOver = unknown.length === 0 ? [] : [warning('unknown-columns', `line ${headings.line}`, `These columns are passed over: ${unknown.join(', ')}.`)];
+  const passedOver =
+    unknown.length === 0
+      ? []
+      : [warning('unknown-columns', `line ${headings.line}`, `These columns are passed over: ${unknown.join(', ')}.`)];
 
   const lines: Line[] = [];
   const bad: { line: number; reasons: string[] }[] = [];
@@ -56,7 +63,13 @@ export function linesFromCsv(text: string, options: LinesFromCsv): LinesRead {
     const read = readLine(row, columns, options);
     if (Array.isArray(read)) bad.push({ line: row.line, reasons: read });
     else {
-      const id = read.id !== '' && !taken.has(read.id) ? read.id : freeId('l', [...taken].map((each) => ({ id: each })));
+      const id =
+        read.id !== '' && !taken.has(read.id)
+          ? read.id
+          : freeId(
+              'l',
+              [...taken].map((each) => ({ id: each })),
+            );
       taken.add(id);
       lines.push({ ...read, id });
     }
@@ -70,7 +83,9 @@ function findColumns(headings: readonly string[]): { columns: ReadonlyMap<LineCo
   const worked = new Set(Object.values(PRICED_COLUMNS).map(plain));
   headings.forEach((heading, i) => {
     const asked = plain(heading);
-    const column = (Object.keys(LINE_COLUMNS) as LineColumn[]).find((each) => plain(LINE_COLUMNS[each]) === asked || LINE_WORDS[each]?.includes(asked));
+    const column = (Object.keys(LINE_COLUMNS) as LineColumn[]).find(
+      (each) => plain(LINE_COLUMNS[each]) === asked || LINE_WORDS[each]?.includes(asked),
+    );
     if (column !== undefined && !columns.has(column)) columns.set(column, i);
     else if (asked !== '' && !worked.has(asked)) unknown.push(heading.trim());
   });
@@ -78,7 +93,11 @@ function findColumns(headings: readonly string[]): { columns: ReadonlyMap<LineCo
 }
 
 function plain(heading: string): string {
-  return heading.trim().toLowerCase().replace(/\blabor\b/g, 'labour').replace(/[.:]+$/, '');
+  return heading
+    .trim()
+    .toLowerCase()
+    .replace(/\blabor\b/g, 'labour')
+    .replace(/[.:]+$/, '');
 }
 
 /** The line, its id empty where it says none or one that cannot be; or the reasons why it is none. */
@@ -121,7 +140,9 @@ function kindOf(cells: Cells): Line['kind'] | Reason {
   const asked = cells('kind').trim().toLowerCase();
   const has = (...columns: LineColumn[]): boolean => columns.some((column) => cells(column).trim() !== '');
   if (asked === '') return has('operation') ? 'operation' : has('qty', 'price', 'cost') ? 'part' : has('hours') ? 'labour' : 'note';
-  const kind = (['operation', 'labour', 'part', 'sublet', 'fee', 'note'] as const).find((word) => word === asked || (word === 'labour' && asked === 'labor'));
+  const kind = (['operation', 'labour', 'part', 'sublet', 'fee', 'note'] as const).find(
+    (word) => word === asked || (word === 'labour' && asked === 'labor'),
+  );
   return kind ?? { reason: `"${cells('kind').trim()}" is not a kind of line. Write operation, labour, part, sublet, fee or note.` };
 }
 
@@ -138,7 +159,13 @@ function readMore(cell: string): Record<string, unknown> | Reason {
 
 type Use = <T>(value: T | Reason, otherwise: T) => T;
 
-function fieldsOf(kind: Line['kind'], cells: Cells, figure: (column: LineColumn) => string | null, use: Use, options: LinesFromCsv): object {
+function fieldsOf(
+  kind: Line['kind'],
+  cells: Cells,
+  figure: (column: LineColumn) => string | null,
+  use: Use,
+  options: LinesFromCsv,
+): object {
   const work = cells('work');
   const labourClass = cells('labourClass').trim();
   switch (kind) {
@@ -181,5 +208,10 @@ function operationOf(cells: Cells, { catalogue }: LinesFromCsv): string | Reason
   if (id !== '') return id;
   const words = cells('work').trim().toLowerCase();
   const found = catalogue?.operations.find(({ title }) => title.trim().toLowerCase() === words);
-  return found?.id ?? { reason: words === '' ? 'The line does not say which operation it is.' : `The catalogue has no operation called "${cells('work').trim()}".` };
+  return (
+    found?.id ?? {
+      reason:
+        words === '' ? 'The line does not say which operation it is.' : `The catalogue has no operation called "${cells('work').trim()}".`,
+    }
+  );
 }

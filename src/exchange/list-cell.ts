@@ -8,7 +8,9 @@ export function printList(items: readonly string[]): string {
 
 /** The texts of a cell; empty ones between two semicolons are none. */
 export function readList(cell: string): string[] {
-  return split(cell, ';').map(bare).filter((item) => item !== '');
+  return split(cell, ';')
+    .map(bare)
+    .filter((item) => item !== '');
 }
 
 /** Ids of a cell: they hold no blanks, commas or semicolons, so people may put any of them between. */

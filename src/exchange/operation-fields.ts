@@ -43,13 +43,45 @@ export const OPERATION_TITLES: Readonly<Record<OperationField, string>> = {
 
 /** Words of headings that a field goes by in tables of others (common words of the trade, no source). */
 export const OPERATION_WORDS: Readonly<Record<OperationField, readonly string[]>> = {
-  id: ['id', 'code', 'operation id', 'operation code', 'op code', 'operation number', 'op no', 'labour code', 'labour op', 'op', 'number', 'no'],
+  id: [
+    'id',
+    'code',
+    'operation id',
+    'operation code',
+    'op code',
+    'operation number',
+    'op no',
+    'labour code',
+    'labour op',
+    'op',
+    'number',
+    'no',
+  ],
   title: ['operation', 'title', 'description', 'work', 'job', 'name', 'task', 'text', 'operation description'],
   system: ['system', 'group', 'category', 'section', 'area'],
   labourClass: ['labour class', 'class', 'skill', 'labour type', 'rate class', 'trade'],
   per: ['per', 'for each'],
-  bookHours: ['book hours', 'hours', 'book time', 'time', 'hrs', 'labour hours', 'labour time', 'book', 'h', 'standard hours', 'standard time'],
-  additionalHours: ['hours for each further position', 'additional hours', 'further hours', 'each additional', 'extra each', 'additional time'],
+  bookHours: [
+    'book hours',
+    'hours',
+    'book time',
+    'time',
+    'hrs',
+    'labour hours',
+    'labour time',
+    'book',
+    'h',
+    'standard hours',
+    'standard time',
+  ],
+  additionalHours: [
+    'hours for each further position',
+    'additional hours',
+    'further hours',
+    'each additional',
+    'extra each',
+    'additional time',
+  ],
   steps: ['steps', 'access steps', 'needs', 'teardown'],
   includes: ['includes', 'included operations', 'included'],
   parts: ['parts', 'part', 'materials'],
@@ -83,7 +115,9 @@ export function readField(field: OperationField, cell: string, locale: string): 
   if (text === '') return null;
   switch (field) {
     case 'id':
-      return ID_PATTERN.test(text) ? { id: text } : { reason: `"${short(text)}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.` };
+      return ID_PATTERN.test(text)
+        ? { id: text }
+        : { reason: `"${short(text)}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.` };
     case 'labourClass':
       return ID_PATTERN.test(text) ? { labourClass: text } : { reason: `"${short(text)}" is not the id of a labour class.` };
     case 'per':

@@ -28,7 +28,10 @@ export function printOverrides(overrides: readonly PartOverride[], figure: (valu
 /** Reads them. */
 export function readOverrides(cell: string, locale: string): PartOverride[] | Reason {
   const overrides: PartOverride[] = [];
-  for (const piece of cell.split(';').map((text) => text.trim()).filter((text) => text !== '')) {
+  for (const piece of cell
+    .split(';')
+    .map((text) => text.trim())
+    .filter((text) => text !== '')) {
     const [part, ...words] = piece.split(/\s+/) as [string, ...string[]];
     if (!ID_PATTERN.test(part)) return { reason: `"${part}" under Parts is not the id of a part.` };
     const override: PartOverride = { part, qty: null, unitPrice: null, cost: null, condition: null, omit: false };

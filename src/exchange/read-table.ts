@@ -36,14 +36,27 @@ export function readTable(text: string, asked?: Separator): Table {
 
   const fault = findFault(body, separator);
   const sound = fault === null ? body : body.slice(0, fault.rowStart);
-  const rows = numbered(sound === '' ? [] : dsvFormat(separator).parseRows(sound)).filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
-  const problems = fault === null ? [] : [error('quotes', `line ${fault.line}`, fault.message, 'Mend the quotes in that line. Nothing after it was read.')];
+  const rows = numbered(sound === '' ? [] : dsvFormat(separator).parseRows(sound)).filter(({ cells }) =>
+    cells.some((cell) => cell.trim() !== ''),
+  );
+  const problems =
+    fault === null
+      ? []
+      : [error('quotes', `line ${fault.line}`, fault.message, 'Mend the quotes in that line. Nothing after it was read.')];
   if (rows.length <= LIMITS.entries) return { separator, rows, problems };
   const most = LIMITS.entries.toLocaleString('en');
   return {
     separator,
     rows: rows.slice(0, LIMITS.entries),
-    problems: [...problems, warning('too-long', `line ${rows[LIMITS.entries]!.line}`, `The table has more than ${most} rows; those after them were not read.`, 'Split it.')],
+    problems: [
+      ...problems,
+      warning(
+        'too-long',
+        `line ${rows[LIMITS.entries]!.line}`,
+        `The table has more than ${most} rows; those after them were not read.`,
+        'Split it.',
+      ),
+    ],
   };
 }
 
@@ -64,7 +77,12 @@ function refuse(text: string): Problem | null {
     return error('too-large', '', `The table has ${text.length} characters; ${LIMITS.characters} is the most.`, 'Split it.');
   }
   if (/^(PK\u0003\u0004|\u00d0\u00cf|\ufffd{2})/.test(text)) {
-    return error('not-text', '', 'This is a workbook or an archive, not a table as text.', 'Open it in a spreadsheet and save it as CSV (UTF-8).');
+    return error(
+      'not-text',
+      '',
+      'This is a workbook or an archive, not a table as text.',
+      'Open it in a spreadsheet and save it as CSV (UTF-8).',
+    );
   }
   return null;
 }

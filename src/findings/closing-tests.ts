@@ -47,8 +47,12 @@ export function closingToPropose(estimate: Estimate, lines: readonly Line[], cat
  */
 export function withoutClosing(estimate: Estimate, removed: ReadonlySet<string>, catalogue: Catalogue): Estimate['rounds'] {
   const left = estimate.lines.filter((line) => !removed.has(line.id));
-  const gone = closingTests(estimate, estimate.lines, catalogue).filter(({ line, operation }) => line !== null && !left.some((other) => other.kind === 'operation' && other.operation === operation));
+  const gone = closingTests(estimate, estimate.lines, catalogue).filter(
+    ({ line, operation }) => line !== null && !left.some((other) => other.kind === 'operation' && other.operation === operation),
+  );
   const methods = new Set(gone.map(({ method }) => method.id));
   if (methods.size === 0) return estimate.rounds;
-  return estimate.rounds.map((round) => (round.methodId !== undefined && methods.has(round.methodId) ? { ...round, closing: false } : round));
+  return estimate.rounds.map((round) =>
+    round.methodId !== undefined && methods.has(round.methodId) ? { ...round, closing: false } : round,
+  );
 }

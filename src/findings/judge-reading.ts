@@ -30,7 +30,10 @@ export function limitsText({ unit, start, minutes, drop, least, most }: Method):
 
 function judgeDrop({ unit, start, minutes, drop }: Method, reading: Reading): Judgement {
   const pressures = inUnit(reading, unit);
-  if (pressures.length < 2) return unclear(`Write where it began and where it ended, each with its unit, and the time: ${start} ${unit} to … ${unit} in ${minutes} min.`);
+  if (pressures.length < 2)
+    return unclear(
+      `Write where it began and where it ended, each with its unit, and the time: ${start} ${unit} to … ${unit} in ${minutes} min.`,
+    );
   const [from, to] = [pressures[0]!, pressures.at(-1)!];
   const lost = from.minus(to);
   const told = `From ${shown(from)} to ${shown(to)} ${unit} is a loss of ${shown(lost)} ${unit}; ${drop} ${unit} is the usual limit.`;
@@ -38,7 +41,8 @@ function judgeDrop({ unit, start, minutes, drop }: Method, reading: Reading): Ju
   if (from.lt(decimal(start!))) return unclear(`It began at ${shown(from)} ${unit}; the method asks for ${start} ${unit}.`);
   const watched = inUnit(reading, 'min').at(-1);
   if (watched === undefined) return unclear(`Write how long it was watched; the method asks for ${minutes} minutes.`);
-  if (watched.lt(decimal(minutes!))) return unclear(`It was watched for ${shown(watched)} of ${minutes} minutes, which is too short to say.`);
+  if (watched.lt(decimal(minutes!)))
+    return unclear(`It was watched for ${shown(watched)} of ${minutes} minutes, which is too short to say.`);
   return { verdict: 'within', words: `Within the limit. ${told}` };
 }
 
@@ -47,7 +51,10 @@ function judgeRange(method: Method, reading: Reading): Judgement {
   const value = inUnit(reading, unit)[0];
   if (value === undefined) return unclear(`Write the reading with its unit, like ${least ?? most} ${unit}.`);
   const outside = (least !== null && value.lt(decimal(least))) || (most !== null && value.gt(decimal(most)));
-  return { verdict: outside ? 'outside' : 'within', words: `${outside ? 'Outside' : 'Within'} the limit: ${shown(value)} ${unit}; usual is ${limitsText(method)}.` };
+  return {
+    verdict: outside ? 'outside' : 'within',
+    words: `${outside ? 'Outside' : 'Within'} the limit: ${shown(value)} ${unit}; usual is ${limitsText(method)}.`,
+  };
 }
 
 /** The figures of a reading that go with a unit, converted to it. */

@@ -65,10 +65,12 @@ export function propose(estimate: Estimate, catalogue: Catalogue, only?: Readonl
   if (only === undefined || only.size > 0) {
     for (const operation of closingToPropose(estimate, lines, catalogue)) lines = [...lines, operationLine(operation, lines)];
   }
-  const unanswered = estimate.findings.filter((finding) => !answered.has(finding.id)).map((finding) => ({
-    finding: finding.id,
-    reason: reasonOf(finding, catalogue),
-  }));
+  const unanswered = estimate.findings
+    .filter((finding) => !answered.has(finding.id))
+    .map((finding) => ({
+      finding: finding.id,
+      reason: reasonOf(finding, catalogue),
+    }));
   return { lines, alternatives, unanswered, problems: [] };
 }
 

@@ -1,7 +1,8 @@
 import { type Decimal, decimal, type DecimalString } from '../number/decimal.js';
 
 /** What a unit measures. */
-export type Quantity = 'pressure' | 'temperature' | 'voltage' | 'current' | 'resistance' | 'share' | 'length' | 'time' | 'speed of rotation' | 'torque' | 'flow';
+export type Quantity =
+  'pressure' | 'temperature' | 'voltage' | 'current' | 'resistance' | 'share' | 'length' | 'time' | 'speed of rotation' | 'torque' | 'flow';
 
 /** A unit: its factor to the first unit of its quantity over a divisor, and where its zero lies. */
 interface Unit {
@@ -13,7 +14,13 @@ interface Unit {
   readonly zero: DecimalString;
 }
 
-const unit = (quantity: Quantity, name: string, factor: DecimalString, divisor = '1', zero = '0'): Unit => ({ name, quantity, factor, divisor, zero });
+const unit = (quantity: Quantity, name: string, factor: DecimalString, divisor = '1', zero = '0'): Unit => ({
+  name,
+  quantity,
+  factor,
+  divisor,
+  zero,
+});
 
 /** The units that readings in a workshop come in. Factors between systems are those of NIST SP 811, appendix B.8. */
 const UNITS: readonly Unit[] = [
@@ -47,7 +54,18 @@ const UNITS: readonly Unit[] = [
 
 /** How else they are written, in small letters. */
 const OTHERWISE: Readonly<Record<string, string>> = {
-  'ºc': '°C', 'ºf': '°F', ohm: 'Ω', ohms: 'Ω', kohm: 'kΩ', minute: 'min', minutes: 'min', '1/min': 'rpm', 'u/min': 'rpm', 'n·m': 'Nm', 'lb-ft': 'lbf·ft', 'ft-lb': 'lbf·ft',
+  ºc: '°C',
+  ºf: '°F',
+  ohm: 'Ω',
+  ohms: 'Ω',
+  kohm: 'kΩ',
+  minute: 'min',
+  minutes: 'min',
+  '1/min': 'rpm',
+  'u/min': 'rpm',
+  'n·m': 'Nm',
+  'lb-ft': 'lbf·ft',
+  'ft-lb': 'lbf·ft',
 };
 
 const byName = new Map(UNITS.map((known) => [known.name, known]));

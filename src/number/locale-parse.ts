@@ -27,14 +27,21 @@ function readSum(text: string, locale: string): ReadFigure {
 /** One number in the writing of the locale. */
 export function readNumber(typed: string, locale: string): ReadFigure {
   const { decimal, group, inner } = separators(locale);
-  let text = typed.replace(/[\u00a0\u202f\u2009\s]/g, ' ').replace(/[\u2212\u2013]/g, '-').trim();
-  text = text.replace(/^\p{Sc}|\p{Sc}$/gu, '').replace(/^[A-Z]{3} | [A-Z]{3}$/, '').trim();
+  let text = typed
+    .replace(/[\u00a0\u202f\u2009\s]/g, ' ')
+    .replace(/[\u2212\u2013]/g, '-')
+    .trim();
+  text = text
+    .replace(/^\p{Sc}|\p{Sc}$/gu, '')
+    .replace(/^[A-Z]{3} | [A-Z]{3}$/, '')
+    .trim();
   if (text === '') return refuse('There is no figure here. Type one, like 12.50.');
 
   const signed = sign(text);
   text = signed.digits.replace(/^\p{Sc}|\p{Sc}$/gu, '').trim();
   if (/^\d+(\.\d+)?[eE][+-]?\d+$/.test(text)) return refuse(`"${typed.trim()}" is in powers of ten. Write it out.`);
-  if (!/^[\d., '’]+$/.test(text) || !/\d/.test(text)) return refuse(`"${shorten(typed)}" is not a figure. Type one, like ${example(decimal)}.`);
+  if (!/^[\d., '’]+$/.test(text) || !/\d/.test(text))
+    return refuse(`"${shorten(typed)}" is not a figure. Type one, like ${example(decimal)}.`);
 
   const plain = plainDigits(text, decimal, group, inner);
   if (!plain.ok) return plain;

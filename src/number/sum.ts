@@ -24,7 +24,11 @@ export function evaluateSum(text: string, readNumber: (text: string) => ReadFigu
 }
 
 function tokens(text: string): string[] {
-  const found = text.replace(/[×·]/g, '*').replace(/[÷:]/g, '/').replace(/[\u2212\u2013]/g, '-').match(/[\d.,'’]+|[-+*/()%]|\S/g);
+  const found = text
+    .replace(/[×·]/g, '*')
+    .replace(/[÷:]/g, '/')
+    .replace(/[\u2212\u2013]/g, '-')
+    .match(/[\d.,'’]+|[-+*/()%]|\S/g);
   if (found === null) throw new SumFault('The sum is empty. Write one, like =2*14.95+3.');
   return found;
 }

@@ -50,13 +50,25 @@ function silentComponents(catalogue: Catalogue): Problem[] {
   return catalogue.components.flatMap((component, i) =>
     named.has(component.id)
       ? []
-      : [warning('no-remedy', `components[${i}]`, `No remedy names "${component.title}", so a finding there proposes nothing.`, 'Add a remedy for each of its faults.')],
+      : [
+          warning(
+            'no-remedy',
+            `components[${i}]`,
+            `No remedy names "${component.title}", so a finding there proposes nothing.`,
+            'Add a remedy for each of its faults.',
+          ),
+        ],
   );
 }
 
 function sharedSteps(a: string, b: string, index: CatalogueIndex): Decimal {
   const there = new Set(index.stepsOf.get(b)!.map(({ step }) => step.id));
-  return sum(index.stepsOf.get(a)!.filter(({ step }) => there.has(step.id)).map(({ hours }) => hours));
+  return sum(
+    index.stepsOf
+      .get(a)!
+      .filter(({ step }) => there.has(step.id))
+      .map(({ hours }) => hours),
+  );
 }
 
 function bookHours(id: string, index: CatalogueIndex): Decimal {

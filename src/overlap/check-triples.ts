@@ -18,7 +18,12 @@ interface Kin {
 export function* tripleProblems(index: CatalogueIndex): Generator<Problem[], void> {
   const hours = new SharedHours(index);
   const told = new Set<string>();
-  for (const [i, { between: [x, y] }] of index.catalogue.overlaps.entries()) {
+  for (const [
+    i,
+    {
+      between: [x, y],
+    },
+  ] of index.catalogue.overlaps.entries()) {
     const path = `overlaps[${i}]`;
     // Each of the two among them: a declared pair is known from either side.
     const named = new Set([...index.overlaps.get(x)!.keys(), ...index.overlaps.get(y)!.keys()]);
@@ -27,14 +32,23 @@ export function* tripleProblems(index: CatalogueIndex): Generator<Problem[], voi
       const triple = [x, y, z].sort().join(' ');
       if (z === x || z === y || told.has(triple)) continue;
       told.add(triple);
-      for (const [a, b, c] of [[x, y, z], [y, x, z], [z, x, y]] as const) found.push(...tripleProblem(a, b, c, 0, path, hours));
+      for (const [a, b, c] of [
+        [x, y, z],
+        [y, x, z],
+        [z, x, y],
+      ] as const)
+        found.push(...tripleProblem(a, b, c, 0, path, hours));
     }
     for (const { operations } of hours.kin) {
       const others = operations.filter(({ id }) => !named.has(id));
       const z = others[0]?.id;
       if (z === undefined || (hours.of(x, z).isZero() && hours.of(y, z).isZero())) continue;
       // With the third in the middle there is nothing to tell: its own steps hold all that it shares with the two.
-      for (const [a, b] of [[x, y], [y, x]] as const) found.push(...tripleProblem(a, b, z, others.length - 1, path, hours));
+      for (const [a, b] of [
+        [x, y],
+        [y, x],
+      ] as const)
+        found.push(...tripleProblem(a, b, z, others.length - 1, path, hours));
     }
     yield found;
   }
@@ -61,7 +75,10 @@ class SharedHours {
     const bySteps = new Map<string, Kin>();
     for (const operation of index.catalogue.operations) {
       const steps = index.stepsOf.get(operation.id)!;
-      const name = steps.map(({ step }) => step.id).sort().join(' ');
+      const name = steps
+        .map(({ step }) => step.id)
+        .sort()
+        .join(' ');
       let kin = bySteps.get(name);
       if (kin === undefined) {
         kin = { steps: new Map(steps.map(({ step, hours }) => [step.id, hours])), operations: [] };

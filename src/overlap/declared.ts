@@ -57,7 +57,10 @@ export function deductAgain(
 ): readonly Deduction[] {
   if (linked.size === 0) return before;
   const kept = before.filter(({ child }) => !linked.has(child.operation.id));
-  const made = declaredDeductions(ranked.filter((work) => linked.has(work.operation.id)), index);
+  const made = declaredDeductions(
+    ranked.filter((work) => linked.has(work.operation.id)),
+    index,
+  );
   const trees = new Map<Work, Deduction[]>();
   for (const deduction of [...kept, ...made]) {
     const tree = trees.get(deduction.root);
@@ -97,9 +100,7 @@ function undeducted(declared: Decimal, a: Work, b: Work): Decimal {
 
 /** Kruskal's algorithm: the heaviest edges that close no ring; of equal ones those of the better rank first. */
 function spanningForest(edges: readonly Edge[], size: number): Edge[] {
-  const heaviest = [...edges].sort(
-    (a, b) => b.hours.cmp(a.hours) || a.ends[0] - b.ends[0] || a.ends[1] - b.ends[1],
-  );
+  const heaviest = [...edges].sort((a, b) => b.hours.cmp(a.hours) || a.ends[0] - b.ends[0] || a.ends[1] - b.ends[1]);
   const leader = Array.from({ length: size }, (_, rank) => rank);
   const find = (rank: number): number => {
     let at = rank;
@@ -121,7 +122,10 @@ function rooted(forest: readonly Edge[], ranked: readonly Work[]): Deduction[] {
   const link = (from: number, rank: number, hours: Decimal): void => {
     beside.set(from, [...(beside.get(from) ?? []), { rank, hours }]);
   };
-  for (const { ends: [a, b], hours } of forest) {
+  for (const {
+    ends: [a, b],
+    hours,
+  } of forest) {
     link(a, b, hours);
     link(b, a, hours);
   }

@@ -31,9 +31,24 @@ export function addUp(results: readonly LineResult[], before: readonly LineResul
   const gone = countCharges(removed);
   return {
     tally: tallyAfter(change, all.tally),
-    printed: spliced(all.printed, start, removed.length, added.map((result) => result.printed)),
-    charges: spliced(all.charges, first, gone, added.flatMap((result) => result.charges)),
-    printedCharges: spliced(all.printedCharges, first, gone, added.flatMap((result) => result.printedCharges)),
+    printed: spliced(
+      all.printed,
+      start,
+      removed.length,
+      added.map((result) => result.printed),
+    ),
+    charges: spliced(
+      all.charges,
+      first,
+      gone,
+      added.flatMap((result) => result.charges),
+    ),
+    printedCharges: spliced(
+      all.printedCharges,
+      first,
+      gone,
+      added.flatMap((result) => result.printedCharges),
+    ),
     problems: problemsAfter(change, results, all.problems),
   };
 }

@@ -11,20 +11,28 @@ const KINDS: readonly ChargeKind[] = ['labour', 'part', 'core', 'sublet', 'fee',
 
 /** What `checkRates` adds to the problems of reading, for a card and a catalogue that were read already. */
 export function checkCard(rates: Rates, catalogue: Catalogue | null): Problem[] {
-  return [...cliffs(rates), ...untaxedKinds(rates), ...idleTaxes(rates), ...idleSupplies(rates), ...(catalogue === null ? [] : missing(rates, catalogue))];
+  return [
+    ...cliffs(rates),
+    ...untaxedKinds(rates),
+    ...idleTaxes(rates),
+    ...idleSupplies(rates),
+    ...(catalogue === null ? [] : missing(rates, catalogue)),
+  ];
 }
 
 /** Operations that cannot be priced by this card. */
 function missing(rates: Rates, { operations }: Catalogue): Problem[] {
   const classes = operations.map((operation) => [operation.labourClass, operation.title] as const);
   const fees = operations.flatMap((operation) => operation.fees.map((fee) => [fee, operation.title] as const));
-  return [
-    ...lacking(classes, rates.labourClasses, 'labour class', 'labourClasses'),
-    ...lacking(fees, rates.fees, 'fee', 'fees'),
-  ];
+  return [...lacking(classes, rates.labourClasses, 'labour class', 'labourClasses'), ...lacking(fees, rates.fees, 'fee', 'fees')];
 }
 
-function lacking(named: readonly (readonly [id: string, by: string])[], there: readonly { readonly id: string }[], what: string, path: string): Problem[] {
+function lacking(
+  named: readonly (readonly [id: string, by: string])[],
+  there: readonly { readonly id: string }[],
+  what: string,
+  path: string,
+): Problem[] {
   const known = new Set(there.map(({ id }) => id));
   const by = new Map<string, string[]>();
   for (const [id, title] of named) if (!known.has(id)) by.set(id, [...(by.get(id) ?? []), title]);
@@ -55,7 +63,12 @@ function cliff(i: number, upTo: string, index: RateIndex): Problem {
   const message =
     `A part that costs ${printPlain(limit)} sells for ${printMoney(below, money)}, one that costs a little more for ` +
     `${printMoney(above, money)}; only from a cost of ${printMoney(level, money)} on does a dearer part sell for more again.`;
-  return warning('mark-up-cliff', `parts.tiers[${i + 1}].percent`, message, 'Use progressive tiers, or percentages that lie closer together.');
+  return warning(
+    'mark-up-cliff',
+    `parts.tiers[${i + 1}].percent`,
+    message,
+    'Use progressive tiers, or percentages that lie closer together.',
+  );
 }
 
 /** The lowest cost, from a tier on, that sells for at least `price`. */
@@ -85,5 +98,12 @@ function idleTaxes(rates: Rates): Problem[] {
 
 function idleSupplies(rates: Rates): Problem[] {
   if (rates.supplies === null || rates.supplies.of.length > 0) return [];
-  return [warning('idle-supplies', 'supplies.of', `"${rates.supplies.title}" is a percentage of nothing.`, 'Name the kinds of charge that it is a percentage of.')];
+  return [
+    warning(
+      'idle-supplies',
+      'supplies.of',
+      `"${rates.supplies.title}" is a percentage of nothing.`,
+      'Name the kinds of charge that it is a percentage of.',
+    ),
+  ];
 }

@@ -66,7 +66,13 @@ function levelCost(markUp: Decimal, percent: Decimal, { step }: MoneyRule): Deci
   return markUp.times(HUNDRED).div(percent).div(step).floor().times(step);
 }
 
-function hold(held: { from: string; to: string | null; markUp: string }[], from: Decimal, to: Decimal | null, markUp: Decimal, money: MoneyRule): void {
+function hold(
+  held: { from: string; to: string | null; markUp: string }[],
+  from: Decimal,
+  to: Decimal | null,
+  markUp: Decimal,
+  money: MoneyRule,
+): void {
   const before = held.at(-1);
   const until = to === null ? null : printMoney(to, money);
   if (before !== undefined && before.to === printMoney(from, money)) held[held.length - 1] = { ...before, to: until };
@@ -87,7 +93,13 @@ export function compareMarkUps(ways: readonly MarkUp[], money: MoneyRule): Price
   const limits = ways.flatMap(({ tiers }) => tiers.flatMap(({ upTo }) => (upTo === null ? [] : [decimal(upTo)])));
   const first = ways[0]!.tiers.flatMap(({ upTo }) => (upTo === null ? [] : [decimal(upTo)]));
   if (first.length === 0) return [];
-  const costs = [first[0]!.div(2), ...limits, ...first.map((limit) => limit.plus(money.step)), first.at(-1)!.times(2), first.at(-1)!.times(5)];
+  const costs = [
+    first[0]!.div(2),
+    ...limits,
+    ...first.map((limit) => limit.plus(money.step)),
+    first.at(-1)!.times(2),
+    first.at(-1)!.times(5),
+  ];
   const onStep = costs.map((cost) => round(cost, money.step, money.rounding)).filter((cost) => cost.gt(ZERO));
   const sorted = onStep.toSorted((a, b) => a.cmp(b)).filter((cost, i, all) => i === 0 || !cost.eq(all[i - 1]!));
   const indexed = ways.map((way) => ({ mode: way.mode, tiers: indexTiers(way) }));

@@ -21,14 +21,7 @@ export function estimateFees(asked: { has(id: string): boolean }, rates: RateInd
     .map((fee) => feeCharge(`fee.${fee.id}`, null, fee, ONE, null, rates));
 }
 
-function feeCharge(
-  id: string,
-  line: string | null,
-  fee: Fee,
-  qty: Decimal,
-  lineTaxes: readonly string[] | null,
-  rates: RateIndex,
-): Charge {
+function feeCharge(id: string, line: string | null, fee: Fee, qty: Decimal, lineTaxes: readonly string[] | null, rates: RateIndex): Charge {
   const unit = decimal(fee.amount);
   return {
     id,

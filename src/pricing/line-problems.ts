@@ -28,7 +28,12 @@ export function missingTax(id: string, place: number): Problem {
 }
 
 export function missingClass(id: string, path: string): Problem {
-  return error('unknown-labour-class', path, `The rate card has no labour class "${id}".`, 'Choose another class, or add this one to the rate card.');
+  return error(
+    'unknown-labour-class',
+    path,
+    `The rate card has no labour class "${id}".`,
+    'Choose another class, or add this one to the rate card.',
+  );
 }
 
 export function belowSteps(operation: Operation, line: OperationLine): Problem {

@@ -59,21 +59,21 @@ export function chargesOf(draft: Draft, share: Share | null, index: CatalogueInd
   ];
 }
 
-function tallyOf(
-  draft: Draft,
-  share: Share | null,
-  priced: boolean,
-  charges: readonly Charge[],
-  rates: RateIndex,
-  taxes: TaxRule,
-): Tally {
+function tallyOf(draft: Draft, share: Share | null, priced: boolean, charges: readonly Charge[], rates: RateIndex, taxes: TaxRule): Tally {
   const tally = new Tally();
   if (priced) addLine(tally, draft, share, charges, rates, taxes);
   return tally;
 }
 
 /** Adds a line that is priced to what others come to. */
-export function addLine(tally: Tally, draft: Draft, share: Share | null, charges: readonly Charge[], rates: RateIndex, taxes: TaxRule): void {
+export function addLine(
+  tally: Tally,
+  draft: Draft,
+  share: Share | null,
+  charges: readonly Charge[],
+  rates: RateIndex,
+  taxes: TaxRule,
+): void {
   for (const charge of charges) tally.addCharge(charge, charge.amount, taxes);
   for (const id of draft.work?.operation.fees ?? []) tally.askFee(id);
   tally.bookMoney = tally.bookMoney.plus(roundMoney(draft.bookHours.times(draft.rate), rates.money));

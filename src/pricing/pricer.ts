@@ -155,7 +155,14 @@ export class Pricer {
     return estimate.customer.taxExempt.flatMap((id, i) =>
       this.rates.taxes.has(id)
         ? []
-        : [warning('unknown-tax', `customer.taxExempt[${i}]`, `The rate card has no tax "${id}" to be exempt from.`, 'Name one of the taxes of the card.')],
+        : [
+            warning(
+              'unknown-tax',
+              `customer.taxExempt[${i}]`,
+              `The rate card has no tax "${id}" to be exempt from.`,
+              'Name one of the taxes of the card.',
+            ),
+          ],
     );
   }
 }

@@ -66,24 +66,20 @@ export function printOverlap(sharing: Sharing, index: CatalogueIndex): Pick<Pric
   return { steps: byDepth.flat(), pairs: sharing.deductions.map(printPair) };
 }
 
-const printStep = remembered(
-  ({ step, carriedBy, neededBy, units }: SharedStep): PricedStep => ({
-    step: step.indexed.step.id,
-    position: step.position,
-    title: step.indexed.step.title,
-    hours: printPlain(step.indexed.hours),
-    lines: neededBy.map((work) => work.line),
-    carriedBy: carriedBy.line,
-    savedHours: printPlain(step.indexed.hours.times(units - 1)),
-  }),
-);
+const printStep = remembered(({ step, carriedBy, neededBy, units }: SharedStep): PricedStep => ({
+  step: step.indexed.step.id,
+  position: step.position,
+  title: step.indexed.step.title,
+  hours: printPlain(step.indexed.hours),
+  lines: neededBy.map((work) => work.line),
+  carriedBy: carriedBy.line,
+  savedHours: printPlain(step.indexed.hours.times(units - 1)),
+}));
 
-const printPair = remembered(
-  ({ parent, child, hours }: Deduction): PricedOverlap['pairs'][number] => ({
-    between: [parent.line, child.line],
-    hours: printPlain(hours),
-  }),
-);
+const printPair = remembered(({ parent, child, hours }: Deduction): PricedOverlap['pairs'][number] => ({
+  between: [parent.line, child.line],
+  hours: printPlain(hours),
+}));
 
 /** The cautions of the priced work, each once, with the lines that it concerns; in the order of the catalogue. */
 export function printCautions(works: readonly Work[], index: CatalogueIndex): PricedEstimate['cautions'] {
@@ -99,6 +95,5 @@ export function printCautions(works: readonly Work[], index: CatalogueIndex): Pr
 }
 
 const cautionsOf = remembered(
-  (work: Work): ReadonlySet<string> =>
-    new Set([...work.operation.cautions, ...work.steps.flatMap((step) => step.indexed.step.cautions)]),
+  (work: Work): ReadonlySet<string> => new Set([...work.operation.cautions, ...work.steps.flatMap((step) => step.indexed.step.cautions)]),
 );

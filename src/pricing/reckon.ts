@@ -39,7 +39,10 @@ export function reckon(estimate: Estimate, index: CatalogueIndex, rates: RateInd
   const taxes = taxRule(rates, estimate.customer.taxExempt);
   const drafts = estimate.lines.map((line) => draftLine(line, index, rates));
   const priced = drafts.filter((draft) => isPriced(draft, undefined));
-  const { shares } = shareWork(priced.flatMap(({ work }) => (work === null ? [] : [work])), index);
+  const { shares } = shareWork(
+    priced.flatMap(({ work }) => (work === null ? [] : [work])),
+    index,
+  );
   const tally = new Tally();
   const lines = priced.map((draft): ReckonedLine => {
     const share = shares.get(draft.line.id) ?? null;

@@ -39,8 +39,7 @@ export interface Settled {
 export function settle({ charges, printed, once, tally, discounts, taxes, rates, lastDiscounted }: ToSettle): Settled {
   const { money } = rates;
   const undiscounted = printed.concat(once.map((charge) => printCharge(charge, ZERO, money)));
-  const discounted =
-    discounts.length === 0 ? null : discountCharges(charges.concat(once), undiscounted, discounts, taxes, lastDiscounted);
+  const discounted = discounts.length === 0 ? null : discountCharges(charges.concat(once), undiscounted, discounts, taxes, lastDiscounted);
   const { kinds, subtotal, discount, due, tax, total } = sumUp(tally, discounted, taxes);
   const print = (amount: Decimal): string => printMoney(amount, money);
 
@@ -92,7 +91,14 @@ export function sumUp(tally: Tally, off: TakenOff | null, taxes: TaxRule): Sum {
   const due = taxAmounts(net.taxedSums(), net.taxesByCharge(), taxes);
   const tax = sum(due.map((each) => each.amount));
   const kind = (name: ChargeKind): Decimal => tally.ofKinds([name]);
-  const kinds = { labour: kind('labour'), part: kind('part'), core: kind('core'), sublet: kind('sublet'), fee: kind('fee'), supplies: kind('supplies') };
+  const kinds = {
+    labour: kind('labour'),
+    part: kind('part'),
+    core: kind('core'),
+    sublet: kind('sublet'),
+    fee: kind('fee'),
+    supplies: kind('supplies'),
+  };
   const subtotal = sum(Object.values(kinds));
   return { kinds, subtotal, discount, net, due, tax, total: subtotal.minus(discount).plus(taxes.included ? ZERO : tax) };
 }

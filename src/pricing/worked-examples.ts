@@ -10,7 +10,9 @@ import { indexRates } from './rate-index.js';
 /** One line that a shop sells every day, priced by itself. */
 export interface WorkedExample {
   /** What is sold: an hour of a labour class, a part of this cost, work bought in for this cost. */
-  readonly of: { readonly kind: 'labour'; readonly labourClass: string; readonly title: string } | { readonly kind: 'part' | 'sublet'; readonly cost: DecimalString };
+  readonly of:
+    | { readonly kind: 'labour'; readonly labourClass: string; readonly title: string }
+    | { readonly kind: 'part' | 'sublet'; readonly cost: DecimalString };
   /** The charge itself. */
   readonly amount: DecimalString;
   /** What the customer pays, with supplies and taxes. */
@@ -18,14 +20,38 @@ export interface WorkedExample {
 }
 
 const NO_CATALOGUE: Catalogue = {
-  format: 'baysheet-catalogue', version: 1, id: 'none', title: '', note: '',
-  cautions: [], components: [], remedies: [], parts: [], steps: [], operations: [], overlaps: [],
+  format: 'baysheet-catalogue',
+  version: 1,
+  id: 'none',
+  title: '',
+  note: '',
+  cautions: [],
+  components: [],
+  remedies: [],
+  parts: [],
+  steps: [],
+  operations: [],
+  overlaps: [],
 };
 
 const NOTHING: Omit<Estimate, 'lines'> = {
-  format: 'baysheet-estimate', version: 1, id: 'example', number: '', revision: 1, createdAt: '',
-  vehicle: { label: '', vin: '', plate: '', odometer: '', unit: 'mi' }, customer: { name: '', phone: '', email: '', taxExempt: [] },
-  concern: '', cause: '', correction: '', rounds: [], findings: [], discounts: [], consents: [], history: [], extra: {},
+  format: 'baysheet-estimate',
+  version: 1,
+  id: 'example',
+  number: '',
+  revision: 1,
+  createdAt: '',
+  vehicle: { label: '', vin: '', plate: '', odometer: '', unit: 'mi' },
+  customer: { name: '', phone: '', email: '', taxExempt: [] },
+  concern: '',
+  cause: '',
+  correction: '',
+  rounds: [],
+  findings: [],
+  discounts: [],
+  consents: [],
+  history: [],
+  extra: {},
 };
 
 const COMMON = { id: 'l', taxes: null, decision: 'proposed' as const, note: '' };
@@ -47,7 +73,10 @@ export function workedExamples(rates: Rates): WorkedExample[] {
       price({ kind: 'labour', labourClass: id, title: title || id }, { ...COMMON, kind: 'labour', title: '', hours: '1', labourClass: id }),
     ),
     ...costs.map((cost) =>
-      price({ kind: 'part', cost }, { ...COMMON, kind: 'part', title: '', number: '', qty: '1', cost, unitPrice: null, core: '0', condition: 'new' }),
+      price(
+        { kind: 'part', cost },
+        { ...COMMON, kind: 'part', title: '', number: '', qty: '1', cost, unitPrice: null, core: '0', condition: 'new' },
+      ),
     ),
     price({ kind: 'sublet', cost: costs[1]! }, { ...COMMON, kind: 'sublet', title: '', cost: costs[1]!, price: null }),
   ];

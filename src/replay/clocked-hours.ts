@@ -57,7 +57,8 @@ export function readClockedHours(text: string, catalogue: Catalogue, locale = 'e
   const [first] = table.rows;
   const guessed = first === undefined ? null : guess(first.cells);
   const headed = first !== undefined && (guessed !== null || !first.cells.some((cell) => readHours(cell, locale).ok));
-  const chosen = columns ?? guessed ?? (headed ? null : { operation: 0, hours: 1, estimate: first !== undefined && first.cells.length > 2 ? 2 : null });
+  const chosen =
+    columns ?? guessed ?? (headed ? null : { operation: 0, hours: 1, estimate: first !== undefined && first.cells.length > 2 ? 2 : null });
   const headings = headed ? first.cells : [];
   if (chosen === null) return { rows: [], bad: [], headings, columns: null, problems: table.problems };
 

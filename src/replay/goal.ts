@@ -128,7 +128,13 @@ async function seek(estimates: () => Estimates, sides: IndexedSides, goal: Goal,
   };
   if (between === null) return { ...report, ok: false, problems: [outOfReach(report)] };
   const { reached, short } = between;
-  return { ...report, ok: true, reached: print(reached), short: short === null ? null : print(short), rates: turnKnob(rates, knob, reached.value) };
+  return {
+    ...report,
+    ok: true,
+    reached: print(reached),
+    short: short === null ? null : print(short),
+    rates: turnKnob(rates, knob, reached.value),
+  };
 }
 
 function checkGoal({ knob, from, to, step, figure, target }: Goal, rates: Rates, { wage }: GoalOptions): Problem[] {
@@ -163,7 +169,12 @@ function checkRange(knob: Knob, from: Decimal, to: Decimal, step: Decimal): Prob
 
 function noFigure(priced: number): Problem {
   const why = priced === 0 ? 'None of the estimates can be priced with both cards' : 'They charge nothing that it could be worked out from';
-  return error('nothing-to-measure', 'goal.figure', `The estimates have no such figure. ${why}.`, 'Choose another figure or other estimates.');
+  return error(
+    'nothing-to-measure',
+    'goal.figure',
+    `The estimates have no such figure. ${why}.`,
+    'Choose another figure or other estimates.',
+  );
 }
 
 function outOfReach({ target, tried, monotone }: GoalReport): Problem {

@@ -20,7 +20,9 @@ export type Knob =
 export function missingKnob(rates: Rates, knob: Knob): string | null {
   switch (knob.turn) {
     case 'labour-rate':
-      return rates.labourClasses.some(({ id }) => id === knob.labourClass) ? null : `The rate card has no labour class "${knob.labourClass}".`;
+      return rates.labourClasses.some(({ id }) => id === knob.labourClass)
+        ? null
+        : `The rate card has no labour class "${knob.labourClass}".`;
     case 'labour-percent':
       return rates.labourClasses.length > 0 ? null : 'The rate card has no labour class.';
     case 'supplies-percent':
@@ -39,7 +41,10 @@ export function turnKnob(rates: Rates, knob: Knob, value: Decimal): Rates {
   const money = moneyRule(rates.currency, rates.moneyStep, rates.rounding);
   switch (knob.turn) {
     case 'labour-rate':
-      return { ...rates, labourClasses: rates.labourClasses.map((each) => (each.id === knob.labourClass ? { ...each, rate: figure } : each)) };
+      return {
+        ...rates,
+        labourClasses: rates.labourClasses.map((each) => (each.id === knob.labourClass ? { ...each, rate: figure } : each)),
+      };
     case 'labour-percent': {
       const factor = ONE.plus(value.div(HUNDRED));
       const turned = (rate: string): string => printMoney(roundMoney(decimal(rate).times(factor), money), money);

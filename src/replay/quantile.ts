@@ -11,7 +11,12 @@ export function quartile(sorted: readonly Decimal[], quarters: 1 | 2 | 3): Decim
   const place = (sorted.length - 1) * quarters;
   const below = sorted[Math.floor(place / 4)]!;
   const above = sorted[Math.ceil(place / 4)]!;
-  return below.plus(above.minus(below).times(QUARTER).times(place % 4));
+  return below.plus(
+    above
+      .minus(below)
+      .times(QUARTER)
+      .times(place % 4),
+  );
 }
 
 const QUARTER = decimal('0.25');

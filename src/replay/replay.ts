@@ -43,8 +43,7 @@ export interface ReplayResult {
 }
 
 export type ReplayAnswer =
-  | { readonly ok: true; readonly result: ReplayResult }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
+  { readonly ok: true; readonly result: ReplayResult } | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /**
  * Prices past estimates under an old and a new rate card (and, where a side brings one, under a catalogue of its own):
@@ -149,7 +148,10 @@ export class Replay {
 }
 
 function notHad({ message }: Error): { ok: false; problems: Problem[] } {
-  return { ok: false, problems: [error('unreachable', '', `The estimate cannot be read (${message}).`, 'Look whether the file is still there.')] };
+  return {
+    ok: false,
+    problems: [error('unreachable', '', `The estimate cannot be read (${message}).`, 'Look whether the file is still there.')],
+  };
 }
 
 /** What an estimate brings with one side's documents; meaningless where the problems have an error. */

@@ -44,7 +44,8 @@ export async function forEachEstimate(
 }
 
 function stopIf(signal: CancelSignal | undefined): void {
-  if (signal?.aborted) throw signal.reason instanceof Error ? signal.reason : new Error('The replay was cancelled.', { cause: signal.reason });
+  if (signal?.aborted)
+    throw signal.reason instanceof Error ? signal.reason : new Error('The replay was cancelled.', { cause: signal.reason });
 }
 
 /** What the engine has no types for; Node, pages and workers have it. */

@@ -86,7 +86,8 @@ export function timeFeedback(rows: readonly ClockedHours[], catalogue: Catalogue
       continue;
     }
     const job = jobOf(sum(group.map(({ hours }) => decimal(hours))), operation, estimate, charged);
-    if (job === null) bad.push(...group.map((row) => ({ line: row.line, reason: `Estimate "${estimate}" does not charge for "${operation.title}".` })));
+    if (job === null)
+      bad.push(...group.map((row) => ({ line: row.line, reason: `Estimate "${estimate}" does not charge for "${operation.title}".` })));
     else if (jobs.has(id)) jobs.get(id)!.push(job);
     else jobs.set(id, [job]);
   }

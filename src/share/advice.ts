@@ -15,7 +15,9 @@ export function adviceFor(length: number): Advice[] {
   const advice: Advice[] = [];
   const has = `The link has ${length} characters`;
   if (length > LINK_LIMITS.link) advice.push({ code: 'use-file', message: `${has}: many programs would cut it. Send the file instead.` });
-  else if (length > LINK_LIMITS.messages) advice.push({ code: 'long-for-messages', message: `${has}: too many for a text message. Send it by mail, or send the file.` });
-  if (length > LINK_LIMITS.qr) advice.push({ code: 'no-qr', message: `${has}: a QR code of more than ${LINK_LIMITS.qr} is too fine to read off a screen or paper.` });
+  else if (length > LINK_LIMITS.messages)
+    advice.push({ code: 'long-for-messages', message: `${has}: too many for a text message. Send it by mail, or send the file.` });
+  if (length > LINK_LIMITS.qr)
+    advice.push({ code: 'no-qr', message: `${has}: a QR code of more than ${LINK_LIMITS.qr} is too fine to read off a screen or paper.` });
   return advice;
 }

@@ -109,7 +109,9 @@ class Builder {
     const choices = this.drafts.map((draft, i): Choice => {
       const { work } = draft;
       const outer = this.outerOf(i);
-      const asked = fees.flatMap((fee, k) => (work?.operation.fees.includes(fee.id.replace(/^fee\./, '')) ? [stepKeys.length + trees.length + k] : []));
+      const asked = fees.flatMap((fee, k) =>
+        work?.operation.fees.includes(fee.id.replace(/^fee\./, '')) ? [stepKeys.length + trees.length + k] : [],
+      );
       const alone = this.weigh(this.ownCharges(i));
       return {
         id: draft.line.id,
@@ -215,7 +217,8 @@ class Builder {
     const part = this.index.parts.get(id)!;
     const override = line.parts.find((each) => each.part === id);
     const list = part.list === null ? null : decimal(part.list);
-    const unit = override?.unitPrice == null ? sellPrice(decimal(override?.cost ?? part.cost), list, this.rates) : decimal(override.unitPrice);
+    const unit =
+      override?.unitPrice == null ? sellPrice(decimal(override?.cost ?? part.cost), list, this.rates) : decimal(override.unitPrice);
     const charge = (kind: ChargeKind, price: Decimal): Likely => ({
       line: line.id,
       kind,
@@ -280,7 +283,11 @@ class Builder {
       const { work, line } = draft;
       if (work === null || line.kind !== 'operation') return most(draft.charges);
       const typed = line.parts.flatMap(({ part, qty }) => (qty === null ? [] : this.partCharges(i, part, decimal(qty))));
-      const own = [this.labour(i, work.ownHours), ...this.ownParts(i).map(({ charge }) => charge), ...unitFees(work, line.taxes, this.rates)];
+      const own = [
+        this.labour(i, work.ownHours),
+        ...this.ownParts(i).map(({ charge }) => charge),
+        ...unitFees(work, line.taxes, this.rates),
+      ];
       return most([...own, ...typed]);
     });
     const shared = steps.map(({ users, at }) => users.map((i) => most(this.stepCharges(i, at))).reduce(max));
@@ -302,7 +309,15 @@ class Builder {
     const least = supplies.minimum === null ? ZERO : decimal(supplies.minimum);
     const one = worth(ONE.times(1_000_000)).div(1_000_000);
     const slope = most === null || mostBase.isZero() ? percent : min(percent, most.div(mostBase));
-    const [factor, slack] = [units(max(ZERO, one)), units(step.times(2).times(max(ONE, one)).plus(this.money.slackOf(supplies.taxes ?? this.rates.taxesOf.supplies))) + 1n];
+    const [factor, slack] = [
+      units(max(ZERO, one)),
+      units(
+        step
+          .times(2)
+          .times(max(ONE, one))
+          .plus(this.money.slackOf(supplies.taxes ?? this.rates.taxesOf.supplies)),
+      ) + 1n,
+    ];
     const [percentUnits, leastUnits, mostUnits] = [units(percent), units(least), most === null ? null : units(most)];
     return {
       supplies: (base) => {

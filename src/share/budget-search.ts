@@ -53,8 +53,12 @@ export class BudgetSearch {
     for (const i of kept) this.state[i] = 'in';
     const cost = this.weights().weight;
     // Within one urgency the cheap ones first: taking them is mostly right, so a good set is found early.
-    const byUrgency = (a: number, b: number): number => ranks[a]! - ranks[b]! || (cost[a]! < cost[b]! ? -1 : cost[a]! > cost[b]! ? 1 : a - b);
-    this.order = model.choices.map((_, i) => i).filter((i) => this.state[i] === 'open').sort(byUrgency);
+    const byUrgency = (a: number, b: number): number =>
+      ranks[a]! - ranks[b]! || (cost[a]! < cost[b]! ? -1 : cost[a]! > cost[b]! ? 1 : a - b);
+    this.order = model.choices
+      .map((_, i) => i)
+      .filter((i) => this.state[i] === 'open')
+      .sort(byUrgency);
   }
 
   /** Goes on for so many looks, or to the end. @returns whether it has come to the end */

@@ -61,7 +61,12 @@ const LOOKS_IN_A_TURN = 100;
  * @param turn is waited for after each turn; when it throws, the search is given up and so does this
  * @throws ShareFault as `fitToBudget`
  */
-export async function fitToBudgetInTurns(documents: Documents, ceiling: DecimalString, options: BudgetOptions, turn: () => Promise<void>): Promise<BudgetFit> {
+export async function fitToBudgetInTurns(
+  documents: Documents,
+  ceiling: DecimalString,
+  options: BudgetOptions,
+  turn: () => Promise<void>,
+): Promise<BudgetFit> {
   const { search, result } = begin(documents, ceiling, options);
   while (!search.goOn(LOOKS_IN_A_TURN)) await turn();
   return result();
@@ -94,7 +99,14 @@ function begin(documents: Documents, ceiling: DecimalString, options: BudgetOpti
     ranks: ids.map((id) => URGENCIES.indexOf(urgency(lines.get(id)!))),
     levels: URGENCIES.length,
     kept: ids.flatMap((id, i) => (isKept(id) ? [i] : [])),
-    twins: model.even ? twins(ids.map((id) => lines.get(id)!), isKept, estimate, urgency) : ids.map(() => null),
+    twins: model.even
+      ? twins(
+          ids.map((id) => lines.get(id)!),
+          isKept,
+          estimate,
+          urgency,
+        )
+      : ids.map(() => null),
     ceiling: units(decimal(ceiling)),
     judge: (places) => units(pricer.total(estimate, idsOf(places))),
     patience: options.patience ?? PATIENCE,
@@ -126,7 +138,12 @@ function urgencies({ findings }: Estimate): (line: Line) => Urgency {
 }
 
 /** For each line the one before it that is the same in all that a price or an urgency hangs on: one of two such lines is as good as the other. */
-function twins(lines: readonly Line[], isKept: (id: string) => boolean, { discounts }: Estimate, urgency: (line: Line) => Urgency): (number | null)[] {
+function twins(
+  lines: readonly Line[],
+  isKept: (id: string) => boolean,
+  { discounts }: Estimate,
+  urgency: (line: Line) => Urgency,
+): (number | null)[] {
   const last = new Map<string, number>();
   return lines.map((line, i) => {
     if (isKept(line.id)) return null;

@@ -89,7 +89,13 @@ function copyLine(line: Line, source: Source, findings: ReadonlySet<string>): Li
         condition: line.condition,
       };
     case 'sublet':
-      return { ...common, kind: line.kind, title: line.title, cost: '0', price: line.price ?? copyFigure(subletCharge(line, rates).amount) };
+      return {
+        ...common,
+        kind: line.kind,
+        title: line.title,
+        cost: '0',
+        price: line.price ?? copyFigure(subletCharge(line, rates).amount),
+      };
     case 'fee':
       return { ...common, kind: line.kind, title: line.title, amount: line.amount };
     case 'note':

@@ -89,7 +89,10 @@ function sourceOf(estimate: Estimate, index: CatalogueIndex, rates: RateIndex): 
       labourClass: naming('c', ids(used.labourClasses)),
       fee: naming('e', ids(used.fees)),
       tax: naming('t', ids(rates.rates.taxes)),
-      component: naming('k', estimate.findings.map((finding) => finding.component).filter((component) => component !== '')),
+      component: naming(
+        'k',
+        estimate.findings.map((finding) => finding.component).filter((component) => component !== ''),
+      ),
       finding: naming('f', ids(estimate.findings)),
     },
   };

@@ -96,7 +96,11 @@ const LONGEST = 40;
  *
  * @param inputs where the log odds of its guess go, to place `k`: 0 where nothing is repeated
  */
-export function repeatGuess(text: Uint8Array, inputs: Float64Array, k: number): { look(known: number): void; guess(begun: number): void; learn: Learner } {
+export function repeatGuess(
+  text: Uint8Array,
+  inputs: Float64Array,
+  k: number,
+): { look(known: number): void; guess(begun: number): void; learn: Learner } {
   const places = new Map<number, number>();
   /** How probable it is that it goes on, after so many characters that were the same. */
   const holds = Float64Array.from({ length: LONGEST + 1 }, (_, length) => 1 - 1 / (length + 3));
@@ -143,9 +147,16 @@ export function repeatGuess(text: Uint8Array, inputs: Float64Array, k: number): 
  * Weighs guesses three times over, each with weights of its own for each of so many situations: those that were right
  * there count more. `mix` gives the mean of the three, in log odds.
  */
-export function mixers(inputs: Float64Array, situations: readonly [number, number, number]): { mix(a: number, b: number, c: number): number; learn: Learner } {
+export function mixers(
+  inputs: Float64Array,
+  situations: readonly [number, number, number],
+): { mix(a: number, b: number, c: number): number; learn: Learner } {
   const all = inputs.length;
-  const [forA, forB, forC] = situations.map((count) => new Float64Array(count * all).fill(0.2)) as [Float64Array, Float64Array, Float64Array];
+  const [forA, forB, forC] = situations.map((count) => new Float64Array(count * all).fill(0.2)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
   let [fromA, fromB, fromC] = [0, 0, 0];
   let [mixedA, mixedB, mixedC] = [0, 0, 0];
 

@@ -26,7 +26,8 @@ function header(kid: string): { alg: 'ES256'; kid: string } {
  */
 export async function signCompact(payload: Uint8Array, { kid, privateKey }: SigningKey): Promise<string> {
   subtle();
-  if (!ID_PATTERN.test(kid)) throw new ShareFault('key', `The name of the signing key, "${kid}", is none: up to 64 letters, digits, dots, dashes and underscores.`);
+  if (!ID_PATTERN.test(kid))
+    throw new ShareFault('key', `The name of the signing key, "${kid}", is none: up to 64 letters, digits, dots, dashes and underscores.`);
   let token: string;
   try {
     token = await new CompactSign(payload as Uint8Array<ArrayBuffer>).setProtectedHeader(header(kid)).sign(privateKey as never);
@@ -47,7 +48,8 @@ export async function verifyCompact(token: string, keys: ReadonlyMap<string, Pla
   if (token.length > MAX_TOKEN) return { ok: false, code: 'too-long' };
   const parts = token.split('.');
   const [head, body, signature] = parts.map(decodeBase64url);
-  if (parts.length !== 3 || head == null || body == null || signature == null || signature.length !== 64) return { ok: false, code: 'cut-off' };
+  if (parts.length !== 3 || head == null || body == null || signature == null || signature.length !== 64)
+    return { ok: false, code: 'cut-off' };
 
   const kid = kidOf(head);
   if (kid === null) return { ok: false, code: 'algorithm' };
@@ -77,4 +79,3 @@ function kidOf(head: Uint8Array): string | null {
 export async function sha256(bytes: Uint8Array): Promise<string> {
   return encodeBase64url(new Uint8Array(await subtle().digest('SHA-256', bytes)));
 }
-

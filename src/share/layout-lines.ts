@@ -85,7 +85,11 @@ export const lineSlots: Slot<Line[]> = {
   write: (lines, row) => {
     row.push(lines.map((line) => line.kind[0]!).join(''));
     const short = lines.map((line, i) => (line.id === usualId(i) ? { ...line, id: '' } : line));
-    for (const [letter, columns] of byLetter) columns.write(short.filter((line) => line.kind[0] === letter), row);
+    for (const [letter, columns] of byLetter)
+      columns.write(
+        short.filter((line) => line.kind[0] === letter),
+        row,
+      );
   },
   read: (row) => {
     const letters = [...row.next()];

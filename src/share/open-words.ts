@@ -12,7 +12,8 @@ export const REFUSALS: Readonly<Record<Exclude<OpenFault, 'no-crypto' | 'old-bro
   'unknown-key': `This link was not signed by the shop that runs this page, so it is not shown. ${ASK}`,
   signature: `Something in this link has been changed since the shop signed it, so it is not shown. ${ASK}`,
   keys: 'This page does not know the key of the shop, so it cannot tell whether the link is genuine. Tell the shop.',
-  version: 'This link was made for another version of this page. Load the page again; if that does not help, ask the shop to send you a new link.',
+  version:
+    'This link was made for another version of this page. Load the page again; if that does not help, ask the shop to send you a new link.',
   damaged: `The shop signed this link, but it cannot be read. ${ASK}`,
   'too-large': `This link holds more than an estimate can, so it is not opened. ${ASK}`,
 };

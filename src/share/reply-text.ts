@@ -73,8 +73,7 @@ export async function sealReply(reply: Reply): Promise<string> {
 export type ReplyFault = 'empty' | 'no-reply' | 'cut-off' | 'checksum' | 'version' | 'damaged' | 'old-browser';
 
 export type OpenedReply =
-  | { readonly ok: true; readonly reply: Reply }
-  | { readonly ok: false; readonly code: ReplyFault; readonly message: string };
+  { readonly ok: true; readonly reply: Reply } | { readonly ok: false; readonly code: ReplyFault; readonly message: string };
 
 const AGAIN = 'Copy the whole message of the customer and paste it again.';
 

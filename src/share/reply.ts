@@ -8,7 +8,9 @@ const words = (most: number) => v.pipe(v.string('text'), v.maxLength(most, 'too-
 const decisions = v.custom<Readonly<Record<string, Answer>>>((value) => {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
   const entries = Object.entries(value);
-  return entries.length > 0 && entries.length <= 1000 && entries.every(([line, answer]) => v.is(id, line) && ANSWERS.includes(answer as Answer));
+  return (
+    entries.length > 0 && entries.length <= 1000 && entries.every(([line, answer]) => v.is(id, line) && ANSWERS.includes(answer as Answer))
+  );
 }, 'decisions');
 
 const ANSWERS = ['approved', 'declined', 'deferred'] as const;
@@ -18,7 +20,11 @@ const replySchema = object({
   estimate: id,
   revision: count,
   hash: v.pipe(v.string('hash'), v.regex(/^[A-Za-z0-9_-]{42}[AEIMQUYcgkosw048]$/, 'hash')),
-  at: v.pipe(v.string('time'), v.regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?(Z|[+-]\d\d:\d\d)$/, 'time'), v.check((at) => !Number.isNaN(Date.parse(at)), 'time')),
+  at: v.pipe(
+    v.string('time'),
+    v.regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?(Z|[+-]\d\d:\d\d)$/, 'time'),
+    v.check((at) => !Number.isNaN(Date.parse(at)), 'time'),
+  ),
   name: v.pipe(words(200), v.regex(/\S/, 'empty')),
   contact: object({ kind: v.picklist(['', 'phone', 'email'], 'choice'), value: words(200) }),
   decisions,

@@ -45,7 +45,10 @@ export async function sealEstimate(
   const priced = priceEstimate(documents);
   if (!priced.complete) {
     const errors = priced.problems.filter((problem) => problem.severity === 'error');
-    throw new ShareFault('incomplete', `A line cannot be priced, so the total would be wrong: ${errors.slice(0, 3).map(printProblem).join('; ')}`);
+    throw new ShareFault(
+      'incomplete',
+      `A line cannot be priced, so the total would be wrong: ${errors.slice(0, 3).map(printProblem).join('; ')}`,
+    );
   }
   const sealedAt = `${at.toISOString().slice(0, 19)}Z`;
   const payload = packCopy({ copy, sealedAt });
@@ -53,4 +56,3 @@ export async function sealEstimate(
   const length = address.length + token.length;
   return { token, hash: await sha256(payload), sealedAt, length, advice: adviceFor(length) };
 }
-

@@ -20,5 +20,8 @@ export function readShop(shop: Partial<Shop>): Shop {
   if (checked.success) return checked.output;
   const { path } = checked.issues[0];
   const field = path === undefined ? '' : ` (${path.map((item) => String(item.key)).join('.')})`;
-  throw new ShareFault('shop', `What is said about the shop cannot be used${field}: name, phone, email, address, timeZone and terms are texts.`);
+  throw new ShareFault(
+    'shop',
+    `What is said about the shop cannot be used${field}: name, phone, email, address, timeZone and terms are texts.`,
+  );
 }

@@ -93,7 +93,10 @@ export const flag: Slot<boolean> = slot(
 
 /** A whole number that is mostly `usual`. */
 export function count(usual: number): Slot<number> {
-  return slot((value) => (value === usual ? '' : String(value)), (value) => (value === '' ? usual : whole(value)));
+  return slot(
+    (value) => (value === usual ? '' : String(value)),
+    (value) => (value === '' ? usual : whole(value)),
+  );
 }
 
 function whole(value: string): number {
@@ -161,7 +164,10 @@ export class Shortener {
 function shortened<T>(prefix: string, write: (value: T, ids: Shortener) => string, read: (text: string, ids: Shortener) => T): Slot<T> {
   const fresh = (): Slot<T> => {
     const ids = new Shortener(prefix);
-    return slot((value) => write(value, ids), (value) => read(value, ids));
+    return slot(
+      (value) => write(value, ids),
+      (value) => read(value, ids),
+    );
   };
   return {
     write: (value, row) => fresh().write(value, row),
@@ -172,7 +178,11 @@ function shortened<T>(prefix: string, write: (value: T, ids: Shortener) => strin
 
 /** The id of an entry of another list. */
 export function reference(prefix: string): Slot<string> {
-  return shortened(prefix, (value, ids) => ids.shorten(value), (value, ids) => ids.lengthen(value));
+  return shortened(
+    prefix,
+    (value, ids) => ids.shorten(value),
+    (value, ids) => ids.lengthen(value),
+  );
 }
 
 /** The id of an entry, or `none`. */
@@ -185,11 +195,19 @@ export function referenceOr<T extends string | null>(prefix: string, none: T): S
 }
 
 export function references(prefix: string): Slot<string[]> {
-  return separated(prefix, (id, ids) => ids.shorten(id), (short, ids) => ids.lengthen(short));
+  return separated(
+    prefix,
+    (id, ids) => ids.shorten(id),
+    (short, ids) => ids.lengthen(short),
+  );
 }
 
 /** Entries with ids in them, with commas between. */
-export function separated<T>(prefix: string, write: (entry: T, ids: Shortener) => string, read: (text: string, ids: Shortener) => T): Slot<T[]> {
+export function separated<T>(
+  prefix: string,
+  write: (entry: T, ids: Shortener) => string,
+  read: (text: string, ids: Shortener) => T,
+): Slot<T[]> {
   return shortened<T[]>(
     prefix,
     (value, ids) => value.map((entry) => write(entry, ids)).join(','),
@@ -253,7 +271,10 @@ function listOf<T>(entries: Column<T>): Slot<T[]> {
   const lengths = columnOf(count(0));
   const column: Column<T[]> = {
     write: (values, row) => {
-      lengths.write(values.map((value) => value.length), row);
+      lengths.write(
+        values.map((value) => value.length),
+        row,
+      );
       entries.write(values.flat() as T[], row);
     },
     read: (row, length) => {
@@ -285,7 +306,11 @@ export function columnsOf<T>(slots: Slots<T>): Column<T> {
   const keys = Object.keys(slots) as (keyof T)[];
   return {
     write: (values, row) => {
-      for (const key of keys) columnOf(slots[key]).write(values.map((value) => value[key]), row);
+      for (const key of keys)
+        columnOf(slots[key]).write(
+          values.map((value) => value[key]),
+          row,
+        );
     },
     read: (row, length) => {
       const columns = keys.map((key) => columnOf(slots[key]).read(row, length));

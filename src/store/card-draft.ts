@@ -37,7 +37,9 @@ export interface CardState {
 
 /** Every change that a person can make to a rate card, as plain data. */
 export type CardCommand =
-  | { [L in CardList]: { readonly do: 'insert' | 'put'; readonly list: L; readonly entry: CardLists[L]; readonly before?: string | null } }[CardList]
+  | {
+      [L in CardList]: { readonly do: 'insert' | 'put'; readonly list: L; readonly entry: CardLists[L]; readonly before?: string | null };
+    }[CardList]
   | { readonly do: 'remove'; readonly list: CardList; readonly keys: readonly string[] }
   | { readonly do: 'move'; readonly list: CardList; readonly keys: readonly string[]; readonly before: string | null }
   | { readonly do: 'set'; readonly fields: Partial<CardFields> }
@@ -183,7 +185,8 @@ function overTaxes(state: CardState, change: (id: string) => string | null): Car
   const all = (ids: readonly string[]): string[] => ids.flatMap((id) => change(id) ?? []);
   const { draft } = state;
   const { supplies } = draft.fields;
-  const own = <T extends { readonly taxes: string[] | null }>(entry: T): T => (entry.taxes === null ? entry : { ...entry, taxes: all(entry.taxes) });
+  const own = <T extends { readonly taxes: string[] | null }>(entry: T): T =>
+    entry.taxes === null ? entry : { ...entry, taxes: all(entry.taxes) };
   return {
     ...state,
     draft: {

@@ -19,7 +19,16 @@ export interface CatalogueLists {
   readonly methods: Method;
 }
 export type CatalogueList = keyof CatalogueLists;
-export const CATALOGUE_LISTS = ['operations', 'steps', 'parts', 'remedies', 'components', 'cautions', 'overlaps', 'methods'] as const satisfies readonly CatalogueList[];
+export const CATALOGUE_LISTS = [
+  'operations',
+  'steps',
+  'parts',
+  'remedies',
+  'components',
+  'cautions',
+  'overlaps',
+  'methods',
+] as const satisfies readonly CatalogueList[];
 
 export type CatalogueRow = { [L in CatalogueList]: Keyed<CatalogueLists[L]> }[CatalogueList];
 
@@ -40,7 +49,14 @@ export interface CatalogueState {
 
 /** Every change that a person can make to a catalogue, as plain data. */
 export type CatalogueCommand =
-  | { [L in CatalogueList]: { readonly do: 'insert'; readonly list: L; readonly entries: readonly Keyed<CatalogueLists[L]>[]; readonly before?: string | null } }[CatalogueList]
+  | {
+      [L in CatalogueList]: {
+        readonly do: 'insert';
+        readonly list: L;
+        readonly entries: readonly Keyed<CatalogueLists[L]>[];
+        readonly before?: string | null;
+      };
+    }[CatalogueList]
   /** Other versions of the entries with the same keys. An entry that gets another id has it wherever the catalogue names it. */
   | { [L in CatalogueList]: { readonly do: 'put'; readonly list: L; readonly entries: readonly Keyed<CatalogueLists[L]>[] } }[CatalogueList]
   /** Takes entries out, and with them every use of them: ask `usesOf` first. */
@@ -168,7 +184,11 @@ function remove(state: CatalogueState, list: CatalogueList, keys: ReadonlySet<st
   const before = state.draft[list] as readonly CatalogueRow[];
   const gone = before.filter(({ key }) => keys.has(key));
   if (gone.length === 0) return state;
-  const without = withList(state, list, before.filter(({ key }) => !keys.has(key)));
+  const without = withList(
+    state,
+    list,
+    before.filter(({ key }) => !keys.has(key)),
+  );
   const ids = new Set(gone.map((row) => ('id' in row ? row.id : '')));
   const after = gone.some((row) => 'id' in row) ? overLinks(without, list as LinkTarget, (id) => (ids.has(id) ? null : id)) : without;
   return withoutLostRows(after);

@@ -28,7 +28,12 @@ export interface Use {
 }
 
 /** Every place that names one of `ids`, entries of `target`. `except`: rows of that list which are about to go themselves. */
-export function usesOf(draft: CatalogueDraft, target: LinkTarget, ids: ReadonlySet<string>, except: ReadonlySet<string> = new Set()): Use[] {
+export function usesOf(
+  draft: CatalogueDraft,
+  target: LinkTarget,
+  ids: ReadonlySet<string>,
+  except: ReadonlySet<string> = new Set(),
+): Use[] {
   const drop: LinkChange = (id) => (ids.has(id) ? null : id);
   const mark: LinkChange = (id) => (ids.has(id) ? `${id} ` : id);
   return (Object.keys(changers) as CatalogueList[]).flatMap((list) =>
@@ -88,7 +93,9 @@ const TARGETS_OF: Readonly<Record<CatalogueList, readonly LinkTarget[]>> = {
 };
 const TARGETS: readonly LinkTarget[] = ['operations', 'steps', 'parts', 'components', 'cautions', 'methods', 'fees', 'labourClasses'];
 
-type Changers = { readonly [L in CatalogueList]: (entry: CatalogueLists[L], target: LinkTarget, change: LinkChange) => CatalogueLists[L] | null };
+type Changers = {
+  readonly [L in CatalogueList]: (entry: CatalogueLists[L], target: LinkTarget, change: LinkChange) => CatalogueLists[L] | null;
+};
 
 const changers: Changers = {
   operations(operation, target, change) {

@@ -39,5 +39,7 @@ export function priceAgain(estimate: Estimate, from: Terms, to: Terms): PricedAg
 }
 
 function minus(a: DecimalString, b: DecimalString): DecimalString {
-  return decimal(a).minus(decimal(b)).toFixed(Math.max(fractionDigits(a), fractionDigits(b)));
+  return decimal(a)
+    .minus(decimal(b))
+    .toFixed(Math.max(fractionDigits(a), fractionDigits(b)));
 }

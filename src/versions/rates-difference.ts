@@ -68,19 +68,25 @@ function lists<T extends Titled>(what: string, before: readonly T[], after: read
       ...columns.flatMap(([column, of]) => change(`${name(entry)}, ${column}`, of(known), of(entry))),
     ];
   });
-  const order = (list: readonly T[], other: ReadonlySet<string>): string => list.map(({ id }) => id).filter((id) => other.has(id)).join(', ');
+  const order = (list: readonly T[], other: ReadonlySet<string>): string =>
+    list
+      .map(({ id }) => id)
+      .filter((id) => other.has(id))
+      .join(', ');
   return [...gone, ...changed, ...change(`${what}, order`, order(before, kept), order(after, new Set(old.keys())))];
 }
 
 function tiers(before: Rates, after: Rates): RateChange[] {
-  const printed = (rates: Rates): string[] => rates.parts.tiers.map(({ upTo, percent }) => `${upTo === null ? 'above that' : `up to ${upTo}`}: ${percent} %`);
+  const printed = (rates: Rates): string[] =>
+    rates.parts.tiers.map(({ upTo, percent }) => `${upTo === null ? 'above that' : `up to ${upTo}`}: ${percent} %`);
   const [old, now] = [printed(before), printed(after)];
   return old.join() === now.join() ? [] : [{ what: 'Mark-up', from: old.join('; '), to: now.join('; ') }];
 }
 
 function supplies(before: Rates, after: Rates): RateChange[] {
   const [old, now] = [before.supplies, after.supplies];
-  if (old === null || now === null) return change('Supplies', old === null ? '' : `${old.title}, ${old.percent} %`, now === null ? '' : `${now.title}, ${now.percent} %`);
+  if (old === null || now === null)
+    return change('Supplies', old === null ? '' : `${old.title}, ${old.percent} %`, now === null ? '' : `${now.title}, ${now.percent} %`);
   return [
     ...change('Supplies, title', old.title, now.title),
     ...change('Supplies, percent', old.percent, now.percent),
@@ -95,7 +101,14 @@ function authorisation(before: Rates, after: Rates): RateChange[] {
   const words = ({ authorisation: rule }: Rates): string => {
     if (rule === null) return '';
     const { percent, amount, pick, cap, base, source } = rule;
-    const parts = [percent === null ? '' : `${percent} %`, amount ?? '', `pick ${pick}`, cap === null ? '' : `at most ${cap}`, `of ${base}`, source];
+    const parts = [
+      percent === null ? '' : `${percent} %`,
+      amount ?? '',
+      `pick ${pick}`,
+      cap === null ? '' : `at most ${cap}`,
+      `of ${base}`,
+      source,
+    ];
     return parts.filter((part) => part !== '').join(', ');
   };
   return change('Rule of authorisation', words(before), words(after));

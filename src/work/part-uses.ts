@@ -33,7 +33,13 @@ export class PartUses {
         .filter(({ part, condition }) => part === first.part.id && condition === first.part.condition);
       const qty = sum(renewed.map((part) => decimal(part.qty)));
       if (qty.eq(ZERO)) return [];
-      return [{ title: atPositions(title, position === null ? [] : [position]), qty: printPlain(qty), lines: lines.map((id) => this.titles.get(id)!) }];
+      return [
+        {
+          title: atPositions(title, position === null ? [] : [position]),
+          qty: printPlain(qty),
+          lines: lines.map((id) => this.titles.get(id)!),
+        },
+      ];
     });
   }
 }

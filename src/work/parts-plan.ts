@@ -117,4 +117,3 @@ function usualSupplier({ first, lines }: GatheredPart, estimate: Estimate, index
 function isUnderWay(state: PartState): boolean {
   return state === 'ordered' || state === 'here';
 }
-

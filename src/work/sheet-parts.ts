@@ -54,7 +54,9 @@ export function sheetParts(units: readonly Unit[], priced: PricedEstimate, index
 
 function chargedParts(line: string, priced: PricedEstimate): SheetPart[] {
   return priced.charges.flatMap(({ kind, line: of, part, title, qty }) =>
-    kind === 'part' && of === line && part !== undefined ? [{ part: part.id, title, number: part.number, condition: part.condition, qty }] : [],
+    kind === 'part' && of === line && part !== undefined
+      ? [{ part: part.id, title, number: part.number, condition: part.condition, qty }]
+      : [],
   );
 }
 

@@ -37,7 +37,10 @@ export function teardownOrder<T>(tasks: readonly Task<T>[], needsOf: (step: stri
 function arrange<T>(tasks: readonly Task<T>[], open: ReadonlySet<string>, needsOf: (step: string) => Iterable<string>): Area<T> {
   const closed = (task: Task<T>): string[] => [...task.needs].filter((step) => !open.has(step));
   const ready = tasks.filter((task) => closed(task).length === 0);
-  const groups = independent(tasks.filter((task) => closed(task).length > 0), closed);
+  const groups = independent(
+    tasks.filter((task) => closed(task).length > 0),
+    closed,
+  );
   return {
     work: ready.filter((task) => !task.last).map((task) => task.of),
     inside: groups.map((group) => {
@@ -69,7 +72,11 @@ function independent<T>(tasks: readonly Task<T>[], closed: (task: Task<T>) => re
 }
 
 /** Of the steps that can be opened now, the one that most tasks wait for; of several, the first that is named. */
-function mostAwaited<T>(group: readonly Task<T>[], closed: (task: Task<T>) => readonly string[], canOpen: (step: string) => boolean): string {
+function mostAwaited<T>(
+  group: readonly Task<T>[],
+  closed: (task: Task<T>) => readonly string[],
+  canOpen: (step: string) => boolean,
+): string {
   const waiting = new Map<string, number>();
   for (const task of group) {
     for (const step of closed(task)) if (canOpen(step)) waiting.set(step, (waiting.get(step) ?? 0) + 1);

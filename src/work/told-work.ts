@@ -62,7 +62,12 @@ export function workTold(
       extraHours: first && extra !== null && !decimal(extra.hours).isZero() ? extra : null,
       parts: together(units.flatMap((unit) => parts.of(unit))),
       includes,
-      overlaps: overlapping(line, priced.lines.filter((other) => other.priced).map((other) => other.id), estimate, index),
+      overlaps: overlapping(
+        line,
+        priced.lines.filter((other) => other.priced).map((other) => other.id),
+        estimate,
+        index,
+      ),
       limits: used === undefined ? '' : limitsText(used),
       closingTest: used !== undefined,
       note: first ? line.note : '',

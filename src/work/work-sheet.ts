@@ -141,7 +141,12 @@ class SheetWriter {
   /** Units of one line that are done in one place are one entry. */
   private work(units: readonly Unit[], depth: number): void {
     for (const line of new Set(units.map((unit) => unit.line))) {
-      const told = workTold(units.filter((unit) => unit.line === line), this.about, this.parts, this.included);
+      const told = workTold(
+        units.filter((unit) => unit.line === line),
+        this.about,
+        this.parts,
+        this.included,
+      );
       this.entries.push({ kind: 'work', n: this.next(), depth, ...told.entry, cautions: this.cautions.at(told.cautions) });
     }
   }

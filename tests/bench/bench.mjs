@@ -16,12 +16,23 @@ mkdirSync(join(outDir, 'package'), { recursive: true });
 writeFileSync(join(outDir, 'package/package.json'), JSON.stringify({ type: 'module', sideEffects: ['./*.define.js'] }));
 
 for (const mode of ['package', 'one-file-customer', 'customer-page']) {
-  await build({ configFile: join(root, 'vite.config.ts'), mode, logLevel: 'warn', build: { outDir: join(outDir, 'package'), emptyOutDir: false } });
+  await build({
+    configFile: join(root, 'vite.config.ts'),
+    mode,
+    logLevel: 'warn',
+    build: { outDir: join(outDir, 'package'), emptyOutDir: false },
+  });
 }
 await build({ configFile: join(root, 'vite.config.ts'), mode: 'bench', logLevel: 'warn' });
 await build({
   configFile: false,
   logLevel: 'warn',
-  build: { ssr: join(root, 'tests/bench/run.ts'), outDir, emptyOutDir: false, target: 'node20', rolldownOptions: { output: { entryFileNames: 'run.mjs' } } },
+  build: {
+    ssr: join(root, 'tests/bench/run.ts'),
+    outDir,
+    emptyOutDir: false,
+    target: 'node20',
+    rolldownOptions: { output: { entryFileNames: 'run.mjs' } },
+  },
 });
 await import(pathToFileURL(join(outDir, 'run.mjs')).href);

@@ -45,15 +45,27 @@ export function benchDocuments(lines: number, declared = false): BenchDocuments 
       else if (k === 7) sheet.push(partLine(id, String(1 + draw(4)), cents(200 + draw(9000))));
       else {
         const needs = ownSteps.filter((_, i) => i === k % 5 || draw(3) === 0);
-        const own = Array.from({ length: 1 + draw(3) }, (_, p) => ({ part: addPart(`${system}.op${k}.part${p}`), qty: String(1 + draw(4)) }));
-        operations.push(anOperation(`${system}.op${k}`, tenths(35 + draw(40)), {
-          steps: needs, parts: own, labourClass: draw(5) === 0 ? 'electrical' : 'general', fees: draw(4) === 0 ? ['disposal'] : [],
+        const own = Array.from({ length: 1 + draw(3) }, (_, p) => ({
+          part: addPart(`${system}.op${k}.part${p}`),
+          qty: String(1 + draw(4)),
         }));
+        operations.push(
+          anOperation(`${system}.op${k}`, tenths(35 + draw(40)), {
+            steps: needs,
+            parts: own,
+            labourClass: draw(5) === 0 ? 'electrical' : 'general',
+            fees: draw(4) === 0 ? ['disposal'] : [],
+          }),
+        );
         sheet.push({ id, kind: 'operation', operation: `${system}.op${k}`, positions: [], findings: [], decision: 'proposed' });
       }
     }
   }
-  return { estimate: anEstimate(sheet), catalogue: aCatalogue({ steps, parts, operations, overlaps: declared ? chains(operations) : [] }), rates: rateCard() };
+  return {
+    estimate: anEstimate(sheet),
+    catalogue: aCatalogue({ steps, parts, operations, overlaps: declared ? chains(operations) : [] }),
+    rates: rateCard(),
+  };
 }
 
 /** Each operation and the next one of its system: some hours beyond the steps, so that they are deducted. */
@@ -68,9 +80,13 @@ function chains(operations: readonly OperationDoc[]): CatalogueDoc['overlaps'] {
 
 function rateCard(): RatesDoc {
   return aRateCard({
-    labourClasses: [{ id: 'general', title: 'General repair', rate: '148.50' }, { id: 'electrical', title: 'Electrical work', rate: '162.00' }],
+    labourClasses: [
+      { id: 'general', title: 'General repair', rate: '148.50' },
+      { id: 'electrical', title: 'Electrical work', rate: '162.00' },
+    ],
     parts: {
-      basis: 'markup', mode: 'progressive',
+      basis: 'markup',
+      mode: 'progressive',
       tiers: [{ upTo: '10.00', percent: '100' }, { upTo: '50.00', percent: '70' }, { upTo: '200.00', percent: '45' }, { percent: '30' }],
     },
     supplies: { title: 'Shop supplies', percent: '6', of: ['labour'], minimum: null, maximum: null },

@@ -45,7 +45,13 @@ export async function benchLinks(): Promise<LinkBench> {
   const seal = () => sealEstimate(documents, { kid: 'bench', privateKey: pair.privateKey });
   const { token } = await seal();
   const [sealed, opened] = await inTurns([seal, () => openEstimate(token, [publicJwk])]);
-  return { lines: LINES, bytes: { text: text.length, packed: packed.length, deflated: deflated.length }, times, sealed: sealed!, opened: opened! };
+  return {
+    lines: LINES,
+    bytes: { text: text.length, packed: packed.length, deflated: deflated.length },
+    times,
+    sealed: sealed!,
+    opened: opened!,
+  };
 }
 
 function firstLines() {

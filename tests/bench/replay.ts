@@ -47,7 +47,8 @@ export async function benchReplay(): Promise<ReplayBench> {
 /** Seconds for one estimate under both cards. */
 function oneByOne(catalogue: Catalogue, before: Rates, after: Rates): number {
   const start = performance.now();
-  for (const estimate of unread(catalogue, ONE_BY_ONE)) for (const rates of [before, after]) priceEstimate({ estimate: estimate as never, catalogue, rates });
+  for (const estimate of unread(catalogue, ONE_BY_ONE))
+    for (const rates of [before, after]) priceEstimate({ estimate: estimate as never, catalogue, rates });
   return (performance.now() - start) / 1000 / ONE_BY_ONE;
 }
 

@@ -47,7 +47,9 @@ function wholeSheets(): void {
     const decimals = decimalTotal(decimalSheet(flat), rates).toFixed(2);
     const floats = floatPrice(floatSheet(flat)).total.toFixed(2);
     const pairs = priceEstimate(declared.documents).overlap.pairs.length;
-    console.log(`${lines} lines come to ${exact} (decimals alone ${decimals}, floating point ${floats}); with declared overlaps ${pairs} are deducted`);
+    console.log(
+      `${lines} lines come to ${exact} (decimals alone ${decimals}, floating point ${floats}); with declared overlaps ${pairs} are deducted`,
+    );
   }
 
   const times = measure(contenders);
@@ -57,15 +59,28 @@ function wholeSheets(): void {
     if (before === undefined) return '';
     return times2(time(name, lines) / lines / (time(name, before) / before));
   };
-  print('The whole price', ['', 'lines', 'ms', 'us a line', 'a line against the size before', 'against floating point'], [
-    ...[['checked', 'documents checked, indexed and priced'], ['priced', 'priced'], ['declared', 'priced, with declared overlaps'], ['decimals', 'the decimal arithmetic alone'], ['floats', 'floating point (inexact floor)']].flatMap(
-      ([name, title]) =>
+  print(
+    'The whole price',
+    ['', 'lines', 'ms', 'us a line', 'a line against the size before', 'against floating point'],
+    [
+      ...[
+        ['checked', 'documents checked, indexed and priced'],
+        ['priced', 'priced'],
+        ['declared', 'priced, with declared overlaps'],
+        ['decimals', 'the decimal arithmetic alone'],
+        ['floats', 'floating point (inexact floor)'],
+      ].flatMap(([name, title]) =>
         SIZES.map((lines) => [
-          title!, String(lines), (time(name!, lines) / 1000).toFixed(3), (time(name!, lines) / lines).toFixed(2), growth(name!, lines),
+          title!,
+          String(lines),
+          (time(name!, lines) / 1000).toFixed(3),
+          (time(name!, lines) / lines).toFixed(2),
+          growth(name!, lines),
           times2(time(name!, lines) / time('floats', lines)),
         ]),
-    ),
-  ]);
+      ),
+    ],
+  );
 }
 
 /** One edit, to and fro between two states, in the engine and in the workbook. */
@@ -82,16 +97,36 @@ interface Edit {
 
 function edits(line: OperationLine, part: string): Edit[] {
   const priced = (unitPrice: string): Line => ({
-    ...line, parts: [{ part, qty: null, unitPrice, cost: null, condition: null, omit: false }],
+    ...line,
+    parts: [{ part, qty: null, unitPrice, cost: null, condition: null, omit: false }],
   });
-  const price: Edit = { title: 'price of a part', lines: [priced('41.37'), priced('52.90')], cell: 'firstPartPrice', values: [41.37, 52.9] };
+  const price: Edit = {
+    title: 'price of a part',
+    lines: [priced('41.37'), priced('52.90')],
+    cell: 'firstPartPrice',
+    values: [41.37, 52.9],
+  };
   const hours: Edit = {
-    title: 'book hours of a line', lines: [{ ...line, bookHours: '8.3' }, { ...line, bookHours: '8.9' }], cell: 'hours', values: [8.3, 8.9],
+    title: 'book hours of a line',
+    lines: [
+      { ...line, bookHours: '8.3' },
+      { ...line, bookHours: '8.9' },
+    ],
+    cell: 'hours',
+    values: [8.3, 8.9],
   };
   return [
     price,
     hours,
-    { title: 'decision on a line', lines: [{ ...line, decision: 'declined' }, { ...line, decision: 'approved' }], cell: 'priced', values: [0, 1] },
+    {
+      title: 'decision on a line',
+      lines: [
+        { ...line, decision: 'declined' },
+        { ...line, decision: 'approved' },
+      ],
+      cell: 'priced',
+      values: [0, 1],
+    },
     { ...price, title: 'price of a part, 10 % off labour', discount: '10' },
     { ...hours, title: 'book hours of a line, 10 % off labour', discount: '10' },
     { ...hours, title: 'book hours of a line, declared overlaps', declared: true },
@@ -109,7 +144,9 @@ function oneEdit(): void {
     const engine = engineEdit(edit, edit.declared ? declared : plain, i);
     const cell = edit.declared ? null : workbookEdit(edit, plain.flat, i);
     for (let k = 0; k < 2; k += 1) {
-      console.log(`${edit.title}: ${engine().totals.total}${cell === null ? '' : `, workbook in floating point ${Number(cell()).toFixed(2)}`}`);
+      console.log(
+        `${edit.title}: ${engine().totals.total}${cell === null ? '' : `, workbook in floating point ${Number(cell()).toFixed(2)}`}`,
+      );
     }
     return [{ name: `engine ${edit.title}`, work: engine }, ...(cell === null ? [] : [{ name: `cell ${edit.title}`, work: cell }])];
   });
@@ -121,10 +158,13 @@ function oneEdit(): void {
   };
   const times = measure([...contenders, { name: 'whole book', work: wholeBook }]);
   const whole = times.get('whole book')!;
-  print(`One edit of ${EDITED_SIZE} lines`, ['', 'here, us', 'formula engine, that cell, us', 'ratio', 'formula engine, the whole sheet, us', 'ratio'],
+  print(
+    `One edit of ${EDITED_SIZE} lines`,
+    ['', 'here, us', 'formula engine, that cell, us', 'ratio', 'formula engine, the whole sheet, us', 'ratio'],
     all.map(({ title }) => {
       const [engine, cell] = [times.get(`engine ${title}`)!, times.get(`cell ${title}`)];
-      const others = cell === undefined ? ['', '', '', ''] : [cell.toFixed(1), times2(cell / engine), whole.toFixed(0), times2(whole / engine)];
+      const others =
+        cell === undefined ? ['', '', '', ''] : [cell.toFixed(1), times2(cell / engine), whole.toFixed(0), times2(whole / engine)];
       return [title, engine.toFixed(1), ...others];
     }),
   );
@@ -132,7 +172,8 @@ function oneEdit(): void {
 
 function engineEdit({ lines, discount }: Edit, { documents, index, rates }: ReturnType<typeof prepared>, i: number) {
   const pricer = new Pricer(index, rates);
-  const discounts = discount === undefined ? [] : [{ id: 'd', title: 'Off labour', percent: discount, amount: null, on: ['labour' as const], lines: [] }];
+  const discounts =
+    discount === undefined ? [] : [{ id: 'd', title: 'Off labour', percent: discount, amount: null, on: ['labour' as const], lines: [] }];
   const estimate: Estimate = { ...documents.estimate, discounts };
   const states = lines.map((edited) => ({ ...estimate, lines: estimate.lines.with(i, edited) }));
   let state = 0;
@@ -151,46 +192,95 @@ function workbookEdit({ cell, values, discount }: Edit, flat: Flat, i: number) {
 
 async function replays(): Promise<void> {
   const { estimates, seconds, processorSeconds, ratio, heap } = await benchReplay();
-  print('Past estimates of 20 lines under two cards', ['', 's', 's of processor', 'ms each', 'against pricing each twice', 'heap at the start, MB', 'least on the way', 'most'], [
-    [`${estimates} estimates replayed`, seconds.toFixed(1), processorSeconds.toFixed(1), ((seconds / estimates) * 1000).toFixed(2), times2(ratio), ...[heap[0]!, Math.min(...heap.slice(1)), Math.max(...heap.slice(1))].map((size) => size.toFixed(1))],
-  ]);
+  print(
+    'Past estimates of 20 lines under two cards',
+    ['', 's', 's of processor', 'ms each', 'against pricing each twice', 'heap at the start, MB', 'least on the way', 'most'],
+    [
+      [
+        `${estimates} estimates replayed`,
+        seconds.toFixed(1),
+        processorSeconds.toFixed(1),
+        ((seconds / estimates) * 1000).toFixed(2),
+        times2(ratio),
+        ...[heap[0]!, Math.min(...heap.slice(1)), Math.max(...heap.slice(1))].map((size) => size.toFixed(1)),
+      ],
+    ],
+  );
 }
 
 async function screen(): Promise<void> {
   const { entries, kilobytesPerLine, left } = await benchSheet(beside('page'));
   const [smallest] = entries;
-  print('An entry in the sheet, from the key that ends it', ['lines', 'to the painted frame', 'script alone', 'first shown', 'frame, ms', 'script, ms', 'layout, ms', 'first shown, ms'],
+  print(
+    'An entry in the sheet, from the key that ends it',
+    ['lines', 'to the painted frame', 'script alone', 'first shown', 'frame, ms', 'script, ms', 'layout, ms', 'first shown, ms'],
     entries.map(({ lines, show, script, layout, paint }) => [
-      String(lines), times2(paint / smallest!.paint), times2(script / smallest!.script), times2(show / smallest!.show),
-      paint.toFixed(1), script.toFixed(1), layout.toFixed(1), show.toFixed(0),
+      String(lines),
+      times2(paint / smallest!.paint),
+      times2(script / smallest!.script),
+      times2(show / smallest!.show),
+      paint.toFixed(1),
+      script.toFixed(1),
+      layout.toFixed(1),
+      show.toFixed(0),
     ]),
   );
-  print('What a page holds on to after collecting garbage', ['', 'KB of heap', 'nodes', 'listeners'], [
-    ['a line of a sheet', kilobytesPerLine.toFixed(1), '', ''],
-    ...([['a sheet taken away and put back', left.putBack], ['a sheet made and dropped', left.anew]] as const).map(([title, held]) => [
-      title, held.kilobytes.toFixed(1), held.nodes.toFixed(1), held.listeners.toFixed(1),
-    ]),
-  ]);
+  print(
+    'What a page holds on to after collecting garbage',
+    ['', 'KB of heap', 'nodes', 'listeners'],
+    [
+      ['a line of a sheet', kilobytesPerLine.toFixed(1), '', ''],
+      ...(
+        [
+          ['a sheet taken away and put back', left.putBack],
+          ['a sheet made and dropped', left.anew],
+        ] as const
+      ).map(([title, held]) => [title, held.kilobytes.toFixed(1), held.nodes.toFixed(1), held.listeners.toFixed(1)]),
+    ],
+  );
 }
 
 async function links(): Promise<void> {
   const { lines, bytes, times, sealed, opened } = await benchLinks();
   const time = (name: string): number => times.get(name)!;
-  print(`A link of ${lines} lines (${bytes.text} bytes of text)`, ['', 'bytes, against DEFLATE', 'time, against DEFLATE', 'bytes', 'ms'], [
-    ['packed', times2(bytes.packed / bytes.deflated), times2(time('packed') / time('deflated')), String(bytes.packed), (time('packed') / 1000).toFixed(2)],
-    ['unpacked', '', times2(time('unpacked') / time('inflated')), '', (time('unpacked') / 1000).toFixed(2)],
-    ['DEFLATE with the same dictionary', '', '', String(bytes.deflated), `${(time('deflated') / 1000).toFixed(2)}, back ${(time('inflated') / 1000).toFixed(2)}`],
-    ['priced, packed and signed', '', '', '', sealed.toFixed(1)],
-    ['verified, unpacked and checked', '', '', '', opened.toFixed(1)],
-  ]);
+  print(
+    `A link of ${lines} lines (${bytes.text} bytes of text)`,
+    ['', 'bytes, against DEFLATE', 'time, against DEFLATE', 'bytes', 'ms'],
+    [
+      [
+        'packed',
+        times2(bytes.packed / bytes.deflated),
+        times2(time('packed') / time('deflated')),
+        String(bytes.packed),
+        (time('packed') / 1000).toFixed(2),
+      ],
+      ['unpacked', '', times2(time('unpacked') / time('inflated')), '', (time('unpacked') / 1000).toFixed(2)],
+      [
+        'DEFLATE with the same dictionary',
+        '',
+        '',
+        String(bytes.deflated),
+        `${(time('deflated') / 1000).toFixed(2)}, back ${(time('inflated') / 1000).toFixed(2)}`,
+      ],
+      ['priced, packed and signed', '', '', '', sealed.toFixed(1)],
+      ['verified, unpacked and checked', '', '', '', opened.toFixed(1)],
+    ],
+  );
 }
 
 async function sizes(): Promise<void> {
   const all = await benchSizes(beside('package'));
   const against = (size: number, limit: number | undefined): string => (limit === undefined ? '' : times2(size / limit));
-  print('What a page loads, min+gzip', ['', 'of its budget', 'of the aim', 'KB', 'budget', 'aim'],
+  print(
+    'What a page loads, min+gzip',
+    ['', 'of its budget', 'of the aim', 'KB', 'budget', 'aim'],
     all.map(({ title, kilobytes, budget, aim }) => [
-      title, against(kilobytes, budget), against(kilobytes, aim), kilobytes.toFixed(1), budget?.toFixed(1) ?? '', aim?.toFixed(1) ?? '',
+      title,
+      against(kilobytes, budget),
+      against(kilobytes, aim),
+      kilobytes.toFixed(1),
+      budget?.toFixed(1) ?? '',
+      aim?.toFixed(1) ?? '',
     ]),
   );
 }

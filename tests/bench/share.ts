@@ -37,17 +37,26 @@ function random(seed: number): () => number {
 function manyLines(count: number, seed: number, discounts = van.discounts): Documents {
   const next = random(seed);
   const operations = [...catalogue.operations].sort(() => next() - 0.5).slice(0, count);
-  const findings = van.findings.slice(0, 4).map((finding, i) => ({ ...finding, urgency: (['unsafe', 'now', 'soon', 'watch'] as const)[i]! }));
+  const findings = van.findings
+    .slice(0, 4)
+    .map((finding, i) => ({ ...finding, urgency: (['unsafe', 'now', 'soon', 'watch'] as const)[i]! }));
   const lines = operations.map((operation, i) => ({
-    id: `l${i + 1}`, kind: 'operation' as const, operation: operation.id, positions: operation.per === 'position' ? ['left front'] : [],
-    findings: [findings[Math.floor(next() ** 0.7 * 4)]!.id], decision: 'proposed' as const,
+    id: `l${i + 1}`,
+    kind: 'operation' as const,
+    operation: operation.id,
+    positions: operation.per === 'position' ? ['left front'] : [],
+    findings: [findings[Math.floor(next() ** 0.7 * 4)]!.id],
+    decision: 'proposed' as const,
   }));
   return { estimate: read(parseEstimate({ ...van, findings, lines, discounts })), catalogue, rates };
 }
 
 function budgets(): void {
   console.log('Fit to a budget: the worst and the median of 20 random sheets at three ceilings each');
-  for (const [title, discounts] of [['with a discount', van.discounts], ['without', []]] as const) {
+  for (const [title, discounts] of [
+    ['with a discount', van.discounts],
+    ['without', []],
+  ] as const) {
     for (const count of [12, 18, 24, 30, 40]) {
       const times: number[] = [];
       let stopped = 0;
@@ -66,7 +75,9 @@ function budgets(): void {
       }
       times.sort((a, b) => a - b);
       const [median, worst] = [times[Math.floor(times.length / 2)]!, times.at(-1)!];
-      console.log(`  ${count} lines ${title}: median ${median.toFixed(1)} ms, worst ${worst.toFixed(1)} ms, stopped ${stopped} of ${times.length}`);
+      console.log(
+        `  ${count} lines ${title}: median ${median.toFixed(1)} ms, worst ${worst.toFixed(1)} ms, stopped ${stopped} of ${times.length}`,
+      );
     }
   }
 }
@@ -102,7 +113,9 @@ async function links(): Promise<void> {
   console.log('Time for the demo van');
   await time('sealed', () => sealEstimate(documents, key));
   await time('opened', () => openEstimate(token, [key.publicJwk]));
-  await time('refused, last character changed', () => openEstimate(token.slice(0, -1) + (token.endsWith('A') ? 'Q' : 'A'), [key.publicJwk]));
+  await time('refused, last character changed', () =>
+    openEstimate(token.slice(0, -1) + (token.endsWith('A') ? 'Q' : 'A'), [key.publicJwk]),
+  );
 }
 
 await links();

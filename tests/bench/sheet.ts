@@ -79,13 +79,18 @@ async function entries(browser: Browser, address: string): Promise<Entries[]> {
     await page.context().close();
     const counted = spent.slice(UNCOUNTED);
     results.push({
-      lines, show, script: median(counted.map(({ script }) => script)), layout: median(counted.map(({ layout }) => layout)), paint: median(paints.slice(UNCOUNTED)),
+      lines,
+      show,
+      script: median(counted.map(({ script }) => script)),
+      layout: median(counted.map(({ layout }) => layout)),
+      paint: median(paints.slice(UNCOUNTED)),
     });
   }
   return results;
 }
 
-const bookHours = (page: Page) => page.getByRole('grid', { name: 'Lines', exact: true }).locator('tbody tr[role=row]').first().locator('[aria-colindex="4"]');
+const bookHours = (page: Page) =>
+  page.getByRole('grid', { name: 'Lines', exact: true }).locator('tbody tr[role=row]').first().locator('[aria-colindex="4"]');
 
 /** What the browser has spent, in milliseconds. */
 interface Spent {

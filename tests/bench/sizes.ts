@@ -20,11 +20,24 @@ export async function benchSizes(built: string): Promise<Size[]> {
   const first = loadedAtFirst(rates);
   return [
     { title: 'engine', kilobytes: await whole(module('engine.js')), budget: BUDGETS['./engine']! },
-    { title: 'engine, priceEstimate alone', kilobytes: await whole(`export { priceEstimate } from ${JSON.stringify(join(built, 'engine.js'))};`), budget: ONLY_PRICES },
+    {
+      title: 'engine, priceEstimate alone',
+      kilobytes: await whole(`export { priceEstimate } from ${JSON.stringify(join(built, 'engine.js'))};`),
+      budget: ONLY_PRICES,
+    },
     { title: 'customer, until the estimate is shown', kilobytes: file('customer-page.js'), aim: AIMS.customer },
     { title: 'customer, all of it in one file', kilobytes: file('customer.js'), budget: BUDGETS['./customer']!, aim: AIMS.customer },
-    { title: 'customer, all of it in several', kilobytes: later.reduce((sum, size) => sum + size, file('customer-page.js')), aim: AIMS.customer },
-    { title: 'rates, until the card is shown, besides the grid', kilobytes: kilobytes(first.own), budget: RATES_AT_FIRST, aim: AIMS.ratesAtFirst },
+    {
+      title: 'customer, all of it in several',
+      kilobytes: later.reduce((sum, size) => sum + size, file('customer-page.js')),
+      aim: AIMS.customer,
+    },
+    {
+      title: 'rates, until the card is shown, besides the grid',
+      kilobytes: kilobytes(first.own),
+      budget: RATES_AT_FIRST,
+      aim: AIMS.ratesAtFirst,
+    },
     { title: 'the grid', kilobytes: kilobytes(first.grid) },
     { title: 'rates, all of it in several', kilobytes: kilobytes(rates) },
     { title: 'estimate', kilobytes: await whole(module('estimate.define.js')), budget: BUDGETS['./estimate']!, aim: AIMS.estimate },

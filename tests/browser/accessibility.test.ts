@@ -32,7 +32,11 @@ const DRAWN = /^(loaded|card|catalogue|replayed|to read|answered)$|menu open|lis
 type Size = readonly [name: string, width: number, height: number];
 
 /** Looks at every state of a walk in light and dark, in forced colours where it matters, and at the sizes named. */
-async function faultsOf(page: Page, walk: (page: Page, at: At) => Promise<void>, sizes: readonly Size[]): Promise<{ states: string[]; faults: string[] }> {
+async function faultsOf(
+  page: Page,
+  walk: (page: Page, at: At) => Promise<void>,
+  sizes: readonly Size[],
+): Promise<{ states: string[]; faults: string[] }> {
   const states: string[] = [];
   const faults: string[] = [];
   const full = page.viewportSize()!;
@@ -80,7 +84,10 @@ describe('axe finds nothing', () => {
     expect(states.length).toBeGreaterThan(15);
   }, 240_000);
   test('the customer’s page in every state', async () => {
-    const { states, faults } = await faultsOf(await open('customer.html', { viewport: { width: 390, height: 760 } }), walkCustomer, [NARROW, ZOOMED]);
+    const { states, faults } = await faultsOf(await open('customer.html', { viewport: { width: 390, height: 760 } }), walkCustomer, [
+      NARROW,
+      ZOOMED,
+    ]);
     expect(faults).toEqual([]);
     expect(states.length).toBeGreaterThan(4);
   }, 120_000);
@@ -135,7 +142,9 @@ describe('a screen reader is told', () => {
     });
     await enter(page, 'Lines', gasket, 4, 'twe');
     await enter(page, 'Lines', gasket, 4, 'twe ');
-    await expect.poll(() => page.evaluate(() => (window as unknown as { heardChanges: string[] }).heardChanges.length)).toBeGreaterThanOrEqual(2);
+    await expect
+      .poll(() => page.evaluate(() => (window as unknown as { heardChanges: string[] }).heardChanges.length))
+      .toBeGreaterThanOrEqual(2);
 
     // A row that the entry makes is called by what it is now.
     await enter(page, 'Lines', 'Next line', 1, 'Clean the throttle body');

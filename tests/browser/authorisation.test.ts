@@ -26,29 +26,46 @@ test('sheet → share → phone, from the link alone and offline → two decline
   const estimate = (await sheet.estimate()) as Estimate;
   const [consent] = readConsents(estimate).consents;
   const priced = await sheet.pricedInNode();
-  expect(estimate.lines.filter((line) => line.decision === 'declined').map((line) => line.id)).toEqual(expect.arrayContaining(['l7', 'l8', 'l12']));
+  expect(estimate.lines.filter((line) => line.decision === 'declined').map((line) => line.id)).toEqual(
+    expect.arrayContaining(['l7', 'l8', 'l12']),
+  );
   expect(consent).toMatchObject({
-    by: 'Orla Finchley-Dane', takenBy: 'Bo Made-Up', how: 'link', contact: '+1 303 555 0142', revision: 1, total: priced.totals.total, addedCost: priced.totals.total,
+    by: 'Orla Finchley-Dane',
+    takenBy: 'Bo Made-Up',
+    how: 'link',
+    contact: '+1 303 555 0142',
+    revision: 1,
+    total: priced.totals.total,
+    addedCost: priced.totals.total,
   });
   expect(consent!.sentence).not.toBe('');
   expect(consent!.added).toContain('Replace the water pump');
   expect(consent!.added).not.toContain('Replace the thermostat');
   expect(await sheet.total()).toBe(priced.totals.total);
   expect(checkHistory(estimate)).toEqual([]);
-  await standing(sheet).getByText(/authorised by Orla Finchley-Dane/).waitFor();
-  await standing(sheet).getByText(/Headroom \$25\.00/).waitFor();
+  await standing(sheet)
+    .getByText(/authorised by Orla Finchley-Dane/)
+    .waitFor();
+  await standing(sheet)
+    .getByText(/Headroom \$25\.00/)
+    .waitFor();
 
   await sheet.button('Add finding').click();
   await sheet.enter('radiator leaks core');
   await standing(sheet).getByRole('alert').waitFor();
   expect(await standing(sheet).getByRole('alert').innerText()).toMatch(/^Ask first: revision 2 comes to/);
-  await standing(sheet).getByText(/Added: Replace the radiator,/).waitFor();
+  await standing(sheet)
+    .getByText(/Added: Replace the radiator,/)
+    .waitFor();
   expect(((await sheet.estimate()) as Estimate).revision).toBe(2);
 
   // The answer to revision 1 counts no more, and the sheet says what has changed since.
   await openReply(sheet, text);
   await sheet.page.getByText(/This reply is to revision 1; the estimate is at revision 2 now\./).waitFor();
-  await sheet.page.locator('baysheet-reply').getByText(/Added: Replace the radiator,/).waitFor();
+  await sheet.page
+    .locator('baysheet-reply')
+    .getByText(/Added: Replace the radiator,/)
+    .waitFor();
   await sheet.button('Cancel').click();
 
   // Asked by telephone.
@@ -57,7 +74,10 @@ test('sheet → share → phone, from the link alone and offline → two decline
   await sheet.button('Record').click();
   const again = (await sheet.estimate()) as Estimate;
   const { consents } = readConsents(again);
-  expect(consents.map(({ revision, how, takenBy }) => [revision, how, takenBy])).toEqual([[1, 'link', 'Bo Made-Up'], [2, 'phone', 'Bo Made-Up']]);
+  expect(consents.map(({ revision, how, takenBy }) => [revision, how, takenBy])).toEqual([
+    [1, 'link', 'Bo Made-Up'],
+    [2, 'phone', 'Bo Made-Up'],
+  ]);
   expect(consents[1]!.added).toEqual(['Replace the radiator']);
   expect(again.history.map((entry) => entry['what'])).toEqual(['shared', 'authorised', 'revised', 'authorised']);
   expect(checkHistory(again)).toEqual([]);

@@ -24,29 +24,150 @@ const root = join(import.meta.dirname, '../..');
 const TAGS: readonly Tag[] = ['baysheet-estimate', 'baysheet-customer', 'baysheet-rates'];
 
 /** What each row asks, and the tests that prove it: a file below `tests/` and the beginning of a title in it. */
-const ROWS: readonly { readonly row: number; readonly asks: string; readonly proofs: readonly (readonly [file: string, title: string])[]; readonly not?: string }[] = [
-  { row: 1, asks: 'createElement, innerHTML, cloneNode, new and the parser; the constructor adds nothing', proofs: [['browser/conventions.test.ts', 'every way into a document'], ['browser/readme.test.ts', 'the page in the README works']] },
-  { row: 2, asks: 'properties set before the upgrade are kept', proofs: [['browser/conventions.test.ts', 'every property that is set before']] },
-  { row: 3, asks: 'attributes and properties go together; rich data is never reflected', proofs: [['browser/conventions.test.ts', 'every attribute sets its property']] },
+const ROWS: readonly {
+  readonly row: number;
+  readonly asks: string;
+  readonly proofs: readonly (readonly [file: string, title: string])[];
+  readonly not?: string;
+}[] = [
+  {
+    row: 1,
+    asks: 'createElement, innerHTML, cloneNode, new and the parser; the constructor adds nothing',
+    proofs: [
+      ['browser/conventions.test.ts', 'every way into a document'],
+      ['browser/readme.test.ts', 'the page in the README works'],
+    ],
+  },
+  {
+    row: 2,
+    asks: 'properties set before the upgrade are kept',
+    proofs: [['browser/conventions.test.ts', 'every property that is set before']],
+  },
+  {
+    row: 3,
+    asks: 'attributes and properties go together; rich data is never reflected',
+    proofs: [['browser/conventions.test.ts', 'every attribute sets its property']],
+  },
   { row: 4, asks: 'global attributes stay the author’s', proofs: [['browser/conventions.test.ts', 'what the author has set']] },
-  { row: 5, asks: 'no events from what the page sets', proofs: [['browser/conventions.test.ts', 'every property that is set before'], ['browser/estimate-life.test.ts', 'what the page sets is not announced'], ['browser/rates.test.ts', 'a bad card is refused']] },
-  { row: 6, asks: 'events: one prefix, bubbling, composed, details that can be cloned; those documented and no others', proofs: [['browser/policy.test.ts', 'the sheet, and'], ['browser/policy.test.ts', 'the owner’s desk, and'], ['browser/policy.test.ts', 'the customer’s page, and']] },
+  {
+    row: 5,
+    asks: 'no events from what the page sets',
+    proofs: [
+      ['browser/conventions.test.ts', 'every property that is set before'],
+      ['browser/estimate-life.test.ts', 'what the page sets is not announced'],
+      ['browser/rates.test.ts', 'a bad card is refused'],
+    ],
+  },
+  {
+    row: 6,
+    asks: 'events: one prefix, bubbling, composed, details that can be cloned; those documented and no others',
+    proofs: [
+      ['browser/policy.test.ts', 'the sheet, and'],
+      ['browser/policy.test.ts', 'the owner’s desk, and'],
+      ['browser/policy.test.ts', 'the customer’s page, and'],
+    ],
+  },
   { row: 7, asks: 'events and elements are typed', proofs: [['browser/elements.typetest.ts', '']] },
-  { row: 8, asks: 'what is set can be read back, as a copy', proofs: [['browser/conventions.test.ts', 'documents come back as they were given']] },
-  { row: 9, asks: 'moved, removed, put into another document: data stay, nothing leaks', proofs: [['browser/conventions.test.ts', 'into the document of a frame and back'], ['browser/estimate-life.test.ts', '200 times put into the page'], ['browser/customer-life.test.ts', '100 times put into the page'], ['browser/rates-catalogue.test.ts', 'keeps its history and grids when it is moved']] },
+  {
+    row: 8,
+    asks: 'what is set can be read back, as a copy',
+    proofs: [['browser/conventions.test.ts', 'documents come back as they were given']],
+  },
+  {
+    row: 9,
+    asks: 'moved, removed, put into another document: data stay, nothing leaks',
+    proofs: [
+      ['browser/conventions.test.ts', 'into the document of a frame and back'],
+      ['browser/estimate-life.test.ts', '200 times put into the page'],
+      ['browser/customer-life.test.ts', '100 times put into the page'],
+      ['browser/rates-catalogue.test.ts', 'keeps its history and grids when it is moved'],
+    ],
+  },
   { row: 10, asks: 'a block of its own; [hidden] hides it', proofs: [['browser/conventions.test.ts', 'in a dialog, in shadow roots']] },
-  { row: 11, asks: 'no global names or styles; in shadow roots, dialogs, hidden parts, right to left, at 200 %', proofs: [['browser/conventions.test.ts', 'in a dialog, in shadow roots'], ['browser/estimate-life.test.ts', 'two shadow roots deep'], ['browser/accessibility.test.ts', 'the sheet in every state']] },
-  { row: 12, asks: 'parts and custom properties are there as documented, and no others', proofs: [['browser/policy.test.ts', 'the sheet, and'], ['browser/policy.test.ts', 'the owner’s desk, and'], ['browser/policy.test.ts', 'the customer’s page, and']] },
-  { row: 13, asks: 'slots', proofs: [['browser/policy.test.ts', 'the sheet, and'], ['browser/policy.test.ts', 'the owner’s desk, and'], ['browser/policy.test.ts', 'the customer’s page, and']] },
-  { row: 14, asks: 'form association', proofs: [], not: 'No element is a field of a form: each is a whole job, and hands over documents by events.' },
+  {
+    row: 11,
+    asks: 'no global names or styles; in shadow roots, dialogs, hidden parts, right to left, at 200 %',
+    proofs: [
+      ['browser/conventions.test.ts', 'in a dialog, in shadow roots'],
+      ['browser/estimate-life.test.ts', 'two shadow roots deep'],
+      ['browser/accessibility.test.ts', 'the sheet in every state'],
+    ],
+  },
+  {
+    row: 12,
+    asks: 'parts and custom properties are there as documented, and no others',
+    proofs: [
+      ['browser/policy.test.ts', 'the sheet, and'],
+      ['browser/policy.test.ts', 'the owner’s desk, and'],
+      ['browser/policy.test.ts', 'the customer’s page, and'],
+    ],
+  },
+  {
+    row: 13,
+    asks: 'slots',
+    proofs: [
+      ['browser/policy.test.ts', 'the sheet, and'],
+      ['browser/policy.test.ts', 'the owner’s desk, and'],
+      ['browser/policy.test.ts', 'the customer’s page, and'],
+    ],
+  },
+  {
+    row: 14,
+    asks: 'form association',
+    proofs: [],
+    not: 'No element is a field of a form: each is a whole job, and hands over documents by events.',
+  },
   { row: 15, asks: 'custom states', proofs: [['browser/conventions.test.ts', 'states can be matched']] },
-  { row: 16, asks: 'keys, focus, no trap', proofs: [['browser/keyboard.test.ts', 'Tab leaves after Escape'], ['browser/grid.test.ts', 'Tab comes in at the first cell'], ['browser/customer.test.ts', 'by keyboard alone']] },
+  {
+    row: 16,
+    asks: 'keys, focus, no trap',
+    proofs: [
+      ['browser/keyboard.test.ts', 'Tab leaves after Escape'],
+      ['browser/grid.test.ts', 'Tab comes in at the first cell'],
+      ['browser/customer.test.ts', 'by keyboard alone'],
+    ],
+  },
   { row: 17, asks: 'loads in Node', proofs: [['engine/package.test.ts', '%s loads in Node']] },
-  { row: 18, asks: 'class entries register nothing; define entries once, and a second copy only warns', proofs: [['engine/package.test.ts', 'registers the element with define alone'], ['browser/conventions.test.ts', 'a second copy warns'], ['browser/estimate-life.test.ts', 'the one-file script twice']] },
-  { row: 19, asks: 'modules for bundlers and one file for a script tag', proofs: [['engine/package.test.ts', 'is clean under publint'], ['engine/package.test.ts', 'has types that resolve'], ['engine/package.test.ts', 'needs nothing beside estimate.js']] },
-  { row: 20, asks: 'a manifest, and what is generated from it is not stale', proofs: [['engine/package.test.ts', 'describes the element to editors'], ['engine/generated.test.ts', 'README.md describes the elements']] },
-  { row: 21, asks: 'the layout follows the room that the element has', proofs: [['browser/conventions.test.ts', 'the layout follows the width of its place']] },
-  { row: 22, asks: 'colour schemes, forced colours, print', proofs: [['browser/accessibility.test.ts', 'the sheet in every state'], ['browser/estimate-look.test.ts', 'light and dark differ'], ['browser/customer-look.test.ts', '%s: few pages']] },
+  {
+    row: 18,
+    asks: 'class entries register nothing; define entries once, and a second copy only warns',
+    proofs: [
+      ['engine/package.test.ts', 'registers the element with define alone'],
+      ['browser/conventions.test.ts', 'a second copy warns'],
+      ['browser/estimate-life.test.ts', 'the one-file script twice'],
+    ],
+  },
+  {
+    row: 19,
+    asks: 'modules for bundlers and one file for a script tag',
+    proofs: [
+      ['engine/package.test.ts', 'is clean under publint'],
+      ['engine/package.test.ts', 'has types that resolve'],
+      ['engine/package.test.ts', 'needs nothing beside estimate.js'],
+    ],
+  },
+  {
+    row: 20,
+    asks: 'a manifest, and what is generated from it is not stale',
+    proofs: [
+      ['engine/package.test.ts', 'describes the element to editors'],
+      ['engine/generated.test.ts', 'README.md describes the elements'],
+    ],
+  },
+  {
+    row: 21,
+    asks: 'the layout follows the room that the element has',
+    proofs: [['browser/conventions.test.ts', 'the layout follows the width of its place']],
+  },
+  {
+    row: 22,
+    asks: 'colour schemes, forced colours, print',
+    proofs: [
+      ['browser/accessibility.test.ts', 'the sheet in every state'],
+      ['browser/estimate-look.test.ts', 'light and dark differ'],
+      ['browser/customer-look.test.ts', '%s: few pages'],
+    ],
+  },
   { row: 23, asks: 'React and Vue set properties and hear events', proofs: [['browser/hosts.test.ts', '']] },
 ];
 
@@ -76,19 +197,41 @@ beforeAll(async () => {
   folder = await mkdtemp(join(root, 'test-output/conventions-'));
   process.env['NODE_ENV'] = 'production';
   await build({
-    configFile: false, root: join(import.meta.dirname, 'conventions-page'), base: './', publicDir: false, logLevel: 'error', resolve: { alias: absentModules },
+    configFile: false,
+    root: join(import.meta.dirname, 'conventions-page'),
+    base: './',
+    publicDir: false,
+    logLevel: 'error',
+    resolve: { alias: absentModules },
     worker: { format: 'es' },
     build: { outDir: folder, target: 'es2022', modulePreload: { polyfill: false }, assetsInlineLimit: 0 },
   });
-  const files = { 'catalogue.json': 'rates/catalogue.demo.json', 'rates.json': 'rates/card.demo.json', 'estimate.json': 'demo/van.estimate.json', 'keys.json': 'demo/customer.keys.json' };
+  const files = {
+    'catalogue.json': 'rates/catalogue.demo.json',
+    'rates.json': 'rates/card.demo.json',
+    'estimate.json': 'demo/van.estimate.json',
+    'keys.json': 'demo/customer.keys.json',
+  };
   for (const [name, from] of Object.entries(files)) await copyFile(join(root, from), join(folder, name));
   const tags = TAGS.map((tag) => `<${tag}></${tag}>`).join('');
-  await writeFile(join(folder, 'parsed.html'), (await readFile(join(folder, 'index.html'), 'utf8')).replace('<main id="place">', `<main id="place">${tags}`));
+  await writeFile(
+    join(folder, 'parsed.html'),
+    (await readFile(join(folder, 'index.html'), 'utf8')).replace('<main id="place">', `<main id="place">${tags}`),
+  );
   shelf = await serveFolder(folder, { 'content-security-policy': pagePolicy });
   const read = async (path: string) => JSON.parse(await readFile(join(root, path), 'utf8')) as unknown;
-  const [estimate, catalogue, rates] = [parseEstimate(await read('demo/van.estimate.json')), parseCatalogue(await read('rates/catalogue.demo.json')), parseRates(await read('rates/card.demo.json'))];
+  const [estimate, catalogue, rates] = [
+    parseEstimate(await read('demo/van.estimate.json')),
+    parseCatalogue(await read('rates/catalogue.demo.json')),
+    parseRates(await read('rates/card.demo.json')),
+  ];
   if (!estimate.ok || !catalogue.ok || !rates.ok) throw new Error('The demo’s documents must be valid.');
-  copy = customerCopy({ estimate: estimate.value, catalogue: catalogue.value, rates: rates.value, shop: { name: 'Quillbrook Motor Works' } });
+  copy = customerCopy({
+    estimate: estimate.value,
+    catalogue: catalogue.value,
+    rates: rates.value,
+    shop: { name: 'Quillbrook Motor Works' },
+  });
 });
 
 afterAll(async () => {
@@ -134,14 +277,21 @@ const SHOWN: Record<Tag, string> = {
 /** Properties that a page may set, by the manifest. */
 function settable(tag: Tag): string[] {
   const members = manifest.get(tag)!.members ?? [];
-  return members.filter(({ kind, privacy, readonly, ...rest }) => kind === 'field' && privacy === undefined && readonly !== true && rest.static !== true && rest.description !== undefined).map(({ name }) => name);
+  return members
+    .filter(
+      ({ kind, privacy, readonly, ...rest }) =>
+        kind === 'field' && privacy === undefined && readonly !== true && rest.static !== true && rest.description !== undefined,
+    )
+    .map(({ name }) => name);
 }
 
 describe.each(TAGS)('<%s>', (tag) => {
   test('every way into a document; the constructor sets no attribute and no child', async () => {
     await open('parsed.html');
     const found = await page.evaluate(async (name) => {
-      const types = (window as unknown as { trustedTypes: { createPolicy(name: string, rules: object): { createHTML(text: string): string } } }).trustedTypes;
+      const types = (
+        window as unknown as { trustedTypes: { createPolicy(name: string, rules: object): { createHTML(text: string): string } } }
+      ).trustedTypes;
       const policy = types.createPolicy('the-test', { createHTML: (text: string) => text });
       await window.shelf.load(name);
       const Class = customElements.get(name)!;
@@ -155,10 +305,17 @@ describe.each(TAGS)('<%s>', (tag) => {
         cloneNode: document.createElement(name).cloneNode(true) as Element,
         importNode: document.importNode(document.createElement(name), true),
       };
-      const bare = Object.entries(ways).filter(([way, element]) => way === 'innerHTML' || way === 'parser' || element.attributes.length + element.childNodes.length === 0);
+      const bare = Object.entries(ways).filter(
+        ([way, element]) => way === 'innerHTML' || way === 'parser' || element.attributes.length + element.childNodes.length === 0,
+      );
       document.querySelector('#place')!.append(...Object.values(ways));
-      await Promise.all(Object.values(ways).map((element) => (element as HTMLElement & { updateComplete: Promise<unknown> }).updateComplete));
-      return { bare: bare.length, alive: Object.values(ways).map((element) => element instanceof Class && element.shadowRoot!.childElementCount > 0) };
+      await Promise.all(
+        Object.values(ways).map((element) => (element as HTMLElement & { updateComplete: Promise<unknown> }).updateComplete),
+      );
+      return {
+        bare: bare.length,
+        alive: Object.values(ways).map((element) => element instanceof Class && element.shadowRoot!.childElementCount > 0),
+      };
     }, tag);
     expect(found).toEqual({ bare: 6, alive: Array<boolean>(6).fill(true) });
   });
@@ -179,7 +336,10 @@ describe.each(TAGS)('<%s>', (tag) => {
         await window.shelf.load(name);
         await Promise.all(elements.map((element) => element['updateComplete']));
         // What it comes to when it is set on an element that is known.
-        const late = properties.map((property) => Object.assign(document.createElement(name), { [property]: samples[property] }) as unknown as Record<string, unknown>);
+        const late = properties.map(
+          (property) =>
+            Object.assign(document.createElement(name), { [property]: samples[property] }) as unknown as Record<string, unknown>,
+        );
         document.querySelector('#place')!.append(...(late as unknown as HTMLElement[]));
         await Promise.all(late.map((element) => element['updateComplete']));
         const lost = properties.filter((property, i) => {
@@ -188,7 +348,9 @@ describe.each(TAGS)('<%s>', (tag) => {
           return !(property in samples) || early === null || early === undefined || !isSame || Object.hasOwn(elements[i]!, property);
         });
         // `lang` was the platform's own before, which reflects it.
-        const attributes = elements.flatMap((element) => [...element.attributes].map((attribute) => attribute.name)).filter((attribute) => attribute !== 'lang');
+        const attributes = elements
+          .flatMap((element) => [...element.attributes].map((attribute) => attribute.name))
+          .filter((attribute) => attribute !== 'lang');
         return { lost, attributes, heard: window.shelf.heard.filter((type) => type !== 'baysheet-problem') };
       },
       { name: tag, properties: names, given: copy },
@@ -198,7 +360,11 @@ describe.each(TAGS)('<%s>', (tag) => {
 
   test('every attribute sets its property; what the page sets as a property is not written back', async () => {
     await open();
-    const attributes = (manifest.get(tag)!.attributes ?? []).map(({ name, fieldName, type }) => ({ name, field: fieldName ?? name, isBoolean: type?.text === 'boolean' }));
+    const attributes = (manifest.get(tag)!.attributes ?? []).map(({ name, fieldName, type }) => ({
+      name,
+      field: fieldName ?? name,
+      isBoolean: type?.text === 'boolean',
+    }));
     const found = await page.evaluate(
       async ({ name, list }) => {
         await window.shelf.load(name);
@@ -227,7 +393,17 @@ describe.each(TAGS)('<%s>', (tag) => {
     await show(tag);
     const found = await page.evaluate(
       async ({ name, given }) => {
-        const authored = { id: 'mine', class: 'theirs', tabindex: '3', role: 'region', title: 'A title', dir: 'rtl', 'aria-label': 'A label', 'data-x': '1', hidden: '' };
+        const authored = {
+          id: 'mine',
+          class: 'theirs',
+          tabindex: '3',
+          role: 'region',
+          title: 'A title',
+          dir: 'rtl',
+          'aria-label': 'A label',
+          'data-x': '1',
+          hidden: '',
+        };
         const element = document.createElement(name) as HTMLElement & { updateComplete: Promise<unknown> };
         for (const [attribute, value] of Object.entries(authored)) element.setAttribute(attribute, value);
         Object.assign(element, window.shelf.filled(given)[name]);
@@ -239,7 +415,17 @@ describe.each(TAGS)('<%s>', (tag) => {
       },
       { name: tag, given: copy },
     );
-    expect(found).toEqual({ id: 'mine', class: 'theirs', tabindex: '3', role: 'region', title: 'A title', dir: 'rtl', 'aria-label': 'A label', 'data-x': '1', hidden: '' });
+    expect(found).toEqual({
+      id: 'mine',
+      class: 'theirs',
+      tabindex: '3',
+      role: 'region',
+      title: 'A title',
+      dir: 'rtl',
+      'aria-label': 'A label',
+      'data-x': '1',
+      hidden: '',
+    });
   });
 
   test('documents come back as they were given, as copies', async () => {
@@ -276,8 +462,13 @@ describe.each(TAGS)('<%s>', (tag) => {
   test('into the document of a frame and back: what it holds stays, and it is drawn again', async () => {
     await show(tag);
     const found = await page.evaluate(async (name) => {
-      const element = document.querySelector(name) as unknown as HTMLElement & { updateComplete: Promise<unknown> } & Record<string, unknown>;
-      const [, property] = { 'baysheet-estimate': ['', 'estimate'], 'baysheet-customer': ['', 'copy'], 'baysheet-rates': ['', 'rates'] }[name];
+      const element = document.querySelector(name) as unknown as HTMLElement & { updateComplete: Promise<unknown> } & Record<
+          string,
+          unknown
+        >;
+      const [, property] = { 'baysheet-estimate': ['', 'estimate'], 'baysheet-customer': ['', 'copy'], 'baysheet-rates': ['', 'rates'] }[
+        name
+      ];
       const held = JSON.stringify(element[property!]);
       const look = (): string => getComputedStyle(element).display;
       const frame = document.createElement('iframe');
@@ -285,13 +476,22 @@ describe.each(TAGS)('<%s>', (tag) => {
       const before = look();
       frame.contentDocument!.body.append(element);
       await element.updateComplete;
-      const there = { display: frame.contentWindow!.getComputedStyle(element).display, words: element.shadowRoot!.textContent.trim().length > 20, held: JSON.stringify(element[property!]) === held };
+      const there = {
+        display: frame.contentWindow!.getComputedStyle(element).display,
+        words: element.shadowRoot!.textContent.trim().length > 20,
+        held: JSON.stringify(element[property!]) === held,
+      };
       document.querySelector('#place')!.append(element);
       await element.updateComplete;
       frame.remove();
       return { there, before, after: look(), held: JSON.stringify(element[property!]) === held };
     }, tag);
-    expect(found).toEqual({ there: { display: tag === 'baysheet-customer' ? 'block' : found.there.display, words: true, held: true }, before: 'block', after: 'block', held: true });
+    expect(found).toEqual({
+      there: { display: tag === 'baysheet-customer' ? 'block' : found.there.display, words: true, held: true },
+      before: 'block',
+      after: 'block',
+      held: true,
+    });
     await page.locator(SHOWN[tag]).first().waitFor();
   });
 
@@ -301,9 +501,15 @@ describe.each(TAGS)('<%s>', (tag) => {
       async ({ name, given }) => {
         const globals = new Set(Object.getOwnPropertyNames(window));
         const head = document.head.childElementCount;
-        const [links, modules] = [document.querySelectorAll('head link[rel=modulepreload], head link[rel=stylesheet]').length, document.scripts.length];
+        const [links, modules] = [
+          document.querySelectorAll('head link[rel=modulepreload], head link[rel=stylesheet]').length,
+          document.scripts.length,
+        ];
         await window.shelf.load(name);
-        const make = () => Object.assign(document.createElement(name), window.shelf.filled(given)[name]) as HTMLElement & { updateComplete: Promise<unknown> };
+        const make = () =>
+          Object.assign(document.createElement(name), window.shelf.filled(given)[name]) as HTMLElement & {
+            updateComplete: Promise<unknown>;
+          };
         const place = document.querySelector('#place')!;
         const dialog = document.createElement('dialog');
         const outer = document.createElement('div');
@@ -339,7 +545,13 @@ describe.each(TAGS)('<%s>', (tag) => {
         const added = Object.getOwnPropertyNames(window).filter((key) => !globals.has(key) && !/^(lit|reactiveElement)/.test(key));
         // A bundler of the page may put its own preloads there.
         const styles = document.adoptedStyleSheets.length + document.querySelectorAll('style').length;
-        return { faults, added, styles, head: document.head.childElementCount - document.querySelectorAll('head link').length <= head - links, modules: document.scripts.length === modules };
+        return {
+          faults,
+          added,
+          styles,
+          head: document.head.childElementCount - document.querySelectorAll('head link').length <= head - links,
+          modules: document.scripts.length === modules,
+        };
       },
       { name: tag, given: copy },
     );
@@ -357,7 +569,8 @@ describe.each(TAGS)('<%s>', (tag) => {
         place.className = `width-${width}`;
         for (let i = 0; i < 3; i += 1) await new Promise((resolve) => requestAnimationFrame(resolve));
         if (element.clientWidth !== width) faults.push(`${width}: is ${element.clientWidth} px wide`);
-        if (document.documentElement.scrollWidth > document.documentElement.clientWidth || element.scrollWidth > width) faults.push(`${width}: reaches ${element.scrollWidth - width} px beyond its place`);
+        if (document.documentElement.scrollWidth > document.documentElement.clientWidth || element.scrollWidth > width)
+          faults.push(`${width}: reaches ${element.scrollWidth - width} px beyond its place`);
         heights.push(Math.round(element.getBoundingClientRect().height));
       }
       return { faults, heights };
@@ -371,9 +584,20 @@ describe.each(TAGS)('<%s>', (tag) => {
     await show(tag);
     const found = await page.evaluate(
       async ({ name, given }) => {
-        const element = document.querySelector(name) as unknown as HTMLElement & { updateComplete: Promise<unknown> } & Record<string, unknown>;
+        const element = document.querySelector(name) as unknown as HTMLElement & { updateComplete: Promise<unknown> } & Record<
+            string,
+            unknown
+          >;
         const [state, broken] = {
-          'baysheet-estimate': ['incomplete', { estimate: { ...given.estimate, lines: [{ id: 'x', kind: 'operation', operation: 'nothing-known', positions: [], findings: [] }] } }],
+          'baysheet-estimate': [
+            'incomplete',
+            {
+              estimate: {
+                ...given.estimate,
+                lines: [{ id: 'x', kind: 'operation', operation: 'nothing-known', positions: [], findings: [] }],
+              },
+            },
+          ],
           'baysheet-customer': ['refused', { copy: { ...given, catalogue: {} } }],
           'baysheet-rates': ['changed', {}],
         }[name] as [string, object];

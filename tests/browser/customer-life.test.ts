@@ -50,7 +50,9 @@ describe('a page that is loaded again', () => {
   }
 
   const answers = (page: Page): Promise<string[]> =>
-    page.locator('.answer input:checked').evaluateAll((inputs) => inputs.map((input) => `${(input as HTMLInputElement).name} ${(input as HTMLInputElement).value}`));
+    page
+      .locator('.answer input:checked')
+      .evaluateAll((inputs) => inputs.map((input) => `${(input as HTMLInputElement).name} ${(input as HTMLInputElement).value}`));
   const stored = (page: Page): Promise<number> => page.evaluate(() => sessionStorage.length);
 
   test('has the answers, the name, the contact and the ceiling; the tick is asked for again', async () => {
@@ -170,20 +172,27 @@ describe('a page that is loaded again', () => {
 
 describe('more may be found', () => {
   const WORDS = { en: 'More may be found', es: 'Puede aparecer más', fr: 'On peut trouver autre chose' } as const;
-  const rounds = (...clean: boolean[]): Documents['estimate']['rounds'] => clean.map((each, i) => ({ n: i + 1, method: 'pressure test', clean: each, note: '' }));
+  const rounds = (...clean: boolean[]): Documents['estimate']['rounds'] =>
+    clean.map((each, i) => ({ n: i + 1, method: 'pressure test', clean: each, note: '' }));
 
-  test.each(['en', 'es', 'fr'] as const)('%s: said with the findings and where the answer is checked, when the last test round was not clean', async (lang) => {
-    const { token, keys } = await sealed({ ...documents, estimate: { ...documents.estimate, rounds: rounds(true, false) } });
-    const customer = await CustomerPage.open(browser, server);
-    await customer.show({ token, keys, lang });
-    expect(await customer.page.locator('.findings').innerText()).toContain(WORDS[lang]);
-    await customer.page.locator('.work > .buttons button').first().click();
-    await customer.page.locator('.bar button').click();
-    expect(await customer.page.locator('.confirm').innerText()).toContain(WORDS[lang]);
-    await customer.done();
-  });
+  test.each(['en', 'es', 'fr'] as const)(
+    '%s: said with the findings and where the answer is checked, when the last test round was not clean',
+    async (lang) => {
+      const { token, keys } = await sealed({ ...documents, estimate: { ...documents.estimate, rounds: rounds(true, false) } });
+      const customer = await CustomerPage.open(browser, server);
+      await customer.show({ token, keys, lang });
+      expect(await customer.page.locator('.findings').innerText()).toContain(WORDS[lang]);
+      await customer.page.locator('.work > .buttons button').first().click();
+      await customer.page.locator('.bar button').click();
+      expect(await customer.page.locator('.confirm').innerText()).toContain(WORDS[lang]);
+      await customer.done();
+    },
+  );
 
-  test.each([['the last was clean', rounds(false, true)], ['there was none', rounds()]])('not said when %s', async (_, given) => {
+  test.each([
+    ['the last was clean', rounds(false, true)],
+    ['there was none', rounds()],
+  ])('not said when %s', async (_, given) => {
     const { token, keys } = await sealed({ ...documents, estimate: { ...documents.estimate, rounds: given } });
     const customer = await CustomerPage.open(browser, server);
     await customer.show({ token, keys });
@@ -199,7 +208,10 @@ describe('in several files', () => {
   });
   afterAll(() => several?.close());
 
-  const isPart = (name: string) => (url: URL): boolean => new RegExp(`/${name}-[^/]*\\.js$`).test(url.pathname);
+  const isPart =
+    (name: string) =>
+    (url: URL): boolean =>
+      new RegExp(`/${name}-[^/]*\\.js$`).test(url.pathname);
 
   test('the estimate shows while everything else is still on its way; a language comes when it is wanted', async () => {
     const customer = await CustomerPage.open(browser, several);
@@ -271,17 +283,30 @@ async function oneFile(): Promise<string> {
 
 describe('an estimate as a file', () => {
   // A dark square that is lit at one corner, drawn for this test.
-  const PHOTO = 'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAIAAAACCAIAAAD91JpzAAAAFUlEQVR42mNgYGD4//8/AwMDAwMDAwAl2gP9qmlrJwAAAABJRU5ErkJggg==';
+  const PHOTO =
+    'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAIAAAACCAIAAAD91JpzAAAAFUlEQVR42mNgYGD4//8/AwMDAwMDAwAl2gP9qmlrJwAAAABJRU5ErkJggg==';
 
   test('opens from the disk, offline, with its photos and their words; the answer names the sealed copy', async () => {
     const estimate = structuredClone(documents.estimate);
-    estimate.findings[0]!.seen[0] = { how: 'dye trace', note: 'internal', reading: '', photo: PHOTO, alt: 'A bright line along the seam of the hose' };
+    estimate.findings[0]!.seen[0] = {
+      how: 'dye trace',
+      note: 'internal',
+      reading: '',
+      photo: PHOTO,
+      alt: 'A bright line along the seam of the hose',
+    };
     estimate.findings[1]!.seen[0] = { how: 'by eye', note: '', reading: '', photo: PHOTO };
     estimate.findings[2]!.seen[0] = { how: 'by hand', note: '', reading: '', photo: PHOTO, alt: 'The customer’s bag', forCustomer: false };
     const made = { ...documents, estimate, shop: SHOP };
     const { hash, token } = await sealed({ ...documents, estimate });
     expect(token.length).toBeLessThan(3000);
-    const html = customerFile({ copy: customerCopy(made, { photos: true }), hash, script: await oneFile(), lang: 'en-US', title: 'Estimate' });
+    const html = customerFile({
+      copy: customerCopy(made, { photos: true }),
+      hash,
+      script: await oneFile(),
+      lang: 'en-US',
+      title: 'Estimate',
+    });
     expect(html).not.toContain('internal"');
     expect(html).not.toContain('The customer’s bag');
 
@@ -300,9 +325,16 @@ describe('an estimate as a file', () => {
     await page.goto(pathToFileURL(join(folder, 'estimate.html')).href);
     await page.getByAltText('A bright line along the seam of the hose').waitFor();
     const photos = await page.locator('img').evaluateAll((images) =>
-      images.map((image) => ({ alt: (image as HTMLImageElement).alt, drawn: (image as HTMLImageElement).naturalWidth, size: image.getBoundingClientRect().width })),
+      images.map((image) => ({
+        alt: (image as HTMLImageElement).alt,
+        drawn: (image as HTMLImageElement).naturalWidth,
+        size: image.getBoundingClientRect().width,
+      })),
     );
-    expect(photos.map(({ alt, drawn }) => [alt, drawn])).toEqual([['A bright line along the seam of the hose', 2], ['Photo: by eye', 2]]);
+    expect(photos.map(({ alt, drawn }) => [alt, drawn])).toEqual([
+      ['A bright line along the seam of the hose', 2],
+      ['Photo: by eye', 2],
+    ]);
     expect(photos.every(({ size }) => size > 0)).toBe(true);
 
     await page.locator('.work > .buttons button').first().click();
@@ -336,7 +368,9 @@ describe('signed, and yet no estimate', () => {
     const pair = await crypto.subtle.generateKey({ name: 'ECDSA', namedCurve: 'P-256' }, false, ['sign', 'verify']);
     const keys = [{ ...(await crypto.subtle.exportKey('jwk', pair.publicKey)), kid: 'shop' }];
     // Two operations, and one line of every other kind.
-    const lines = documents.estimate.lines.filter(({ kind }, i, all) => all.slice(0, i).filter((line) => line.kind === kind).length < (kind === 'operation' ? 2 : 1));
+    const lines = documents.estimate.lines.filter(
+      ({ kind }, i, all) => all.slice(0, i).filter((line) => line.kind === kind).length < (kind === 'operation' ? 2 : 1),
+    );
     const small = { ...documents, estimate: { ...documents.estimate, lines, findings: documents.estimate.findings.slice(0, 2) } };
     const tokens: string[] = [];
     for (let i = 0; tokens.length < 40; i += 1) {
@@ -359,7 +393,8 @@ describe('signed, and yet no estimate', () => {
         element.keys = trusted as JsonWebKey[];
         const root = element.shadowRoot!;
         const settled = async (): Promise<void> => {
-          for (let i = 0; i < 200 && root.querySelector('.bar, .refused, .confirm') === null; i += 1) await new Promise((resolve) => setTimeout(resolve, 5));
+          for (let i = 0; i < 200 && root.querySelector('.bar, .refused, .confirm') === null; i += 1)
+            await new Promise((resolve) => setTimeout(resolve, 5));
         };
         const press = async (selector: string): Promise<void> => {
           root.querySelector<HTMLElement>(selector)?.click();

@@ -65,48 +65,59 @@ describe('languages', () => {
 
 describe('the look', () => {
   type Look = { width: number; dark?: boolean; forced?: boolean; lang?: string; dir?: string };
-  const looks: Look[] = [{ width: 320 }, { width: 320, dir: 'rtl', lang: 'fr' }, { width: 390, dark: true, lang: 'es' }, { width: 1280 }, { width: 390, forced: true }];
+  const looks: Look[] = [
+    { width: 320 },
+    { width: 320, dir: 'rtl', lang: 'fr' },
+    { width: 390, dark: true, lang: 'es' },
+    { width: 1280 },
+    { width: 390, forced: true },
+  ];
 
-  test.each(looks)('%j: axe finds nothing in any step, nothing scrolls sideways', async ({ width, dark = false, forced = false, lang = 'en', dir = 'ltr' }) => {
-    const customer = await CustomerPage.open(browser, server, {
-      viewport: { width, height: 760 },
-      colorScheme: dark ? 'dark' : 'light',
-      forcedColors: forced ? 'active' : 'none',
-    });
-    const { page } = customer;
-    await page.evaluate((value) => (document.documentElement.dir = value), dir);
-    await customer.show({ token: link.token, keys: link.keys, lang });
-    const check = async (state: string): Promise<void> => {
-      expect(await customer.axe(), state).toEqual([]);
-      expect(await customer.sidewaysRoom(), state).toBeLessThanOrEqual(0);
-    };
-    await check('read');
-    await customer.choice('l9', 'no').click();
-    await page.locator('#ceiling').fill('700');
-    await page.locator('.budget form button').click();
-    await page.locator('.bar button').click();
-    await check('answered in part');
-    await page.locator('.work > .buttons button').first().click();
-    await page.locator('.bar button').click();
-    await page.locator('.confirm button.main').click();
-    await check('confirm, with faults');
-    await page.locator('#name').fill('Orla');
-    await page.locator('#phone').fill('303 555 0142');
-    await page.locator('#agreed').check();
-    await page.locator('.confirm button.main').click();
-    await page.locator('.done').waitFor();
-    await check('done');
-    await customer.done();
-  });
+  test.each(looks)(
+    '%j: axe finds nothing in any step, nothing scrolls sideways',
+    async ({ width, dark = false, forced = false, lang = 'en', dir = 'ltr' }) => {
+      const customer = await CustomerPage.open(browser, server, {
+        viewport: { width, height: 760 },
+        colorScheme: dark ? 'dark' : 'light',
+        forcedColors: forced ? 'active' : 'none',
+      });
+      const { page } = customer;
+      await page.evaluate((value) => (document.documentElement.dir = value), dir);
+      await customer.show({ token: link.token, keys: link.keys, lang });
+      const check = async (state: string): Promise<void> => {
+        expect(await customer.axe(), state).toEqual([]);
+        expect(await customer.sidewaysRoom(), state).toBeLessThanOrEqual(0);
+      };
+      await check('read');
+      await customer.choice('l9', 'no').click();
+      await page.locator('#ceiling').fill('700');
+      await page.locator('.budget form button').click();
+      await page.locator('.bar button').click();
+      await check('answered in part');
+      await page.locator('.work > .buttons button').first().click();
+      await page.locator('.bar button').click();
+      await page.locator('.confirm button.main').click();
+      await check('confirm, with faults');
+      await page.locator('#name').fill('Orla');
+      await page.locator('#phone').fill('303 555 0142');
+      await page.locator('#agreed').check();
+      await page.locator('.confirm button.main').click();
+      await page.locator('.done').waitFor();
+      await check('done');
+      await customer.done();
+    },
+  );
 
   // WCAG 2.2, 2.5.8 asks for 24 px; a thumb in a cold workshop yard is given 44.
   test('whatever is pressed at 320 px is at least 44 px high', async () => {
     const customer = await CustomerPage.open(browser, server, { viewport: { width: 320, height: 640 } });
     await customer.show({ token: link.token, keys: link.keys });
     const low = () =>
-      customer.page.locator('button, .answer label, .sheet a, input:not([type=radio]):not([type=checkbox])').evaluateAll((targets) =>
-        targets.flatMap((target) => (target.getBoundingClientRect().height < 43.9 ? [target.outerHTML.slice(0, 90)] : [])),
-      );
+      customer.page
+        .locator('button, .answer label, .sheet a, input:not([type=radio]):not([type=checkbox])')
+        .evaluateAll((targets) =>
+          targets.flatMap((target) => (target.getBoundingClientRect().height < 43.9 ? [target.outerHTML.slice(0, 90)] : [])),
+        );
     expect(await low()).toEqual([]);
     await customer.answerOpen();
     await customer.review();
@@ -123,7 +134,9 @@ describe('the look', () => {
         const inner = document.querySelector('baysheet-customer')!.shadowRoot!;
         const focus = inner.activeElement;
         const bar = inner.querySelector('.bar')!;
-        return focus !== null && !bar.contains(focus) && focus.getBoundingClientRect().bottom > bar.getBoundingClientRect().top + 1 ? focus.outerHTML.slice(0, 90) : null;
+        return focus !== null && !bar.contains(focus) && focus.getBoundingClientRect().bottom > bar.getBoundingClientRect().top + 1
+          ? focus.outerHTML.slice(0, 90)
+          : null;
       });
       expect(covered).toBeNull();
     }
@@ -216,7 +229,9 @@ describe('on a page', () => {
     copy.estimate.findings[0]!.seen[0]!.photo = pixel;
     copy.estimate.findings[1]!.seen[0]!.photo = 'https://elsewhere.example/photo.jpg';
     await customer.show({ copy });
-    expect(await customer.page.locator('img').evaluateAll((images) => images.map((image) => (image as HTMLImageElement).src))).toEqual([pixel]);
+    expect(await customer.page.locator('img').evaluateAll((images) => images.map((image) => (image as HTMLImageElement).src))).toEqual([
+      pixel,
+    ]);
     await customer.done();
   });
 });
@@ -242,7 +257,8 @@ function readPdf(bytes: Buffer): { widths: number[]; pagesOf(type: string): Set<
   };
   return {
     widths: pageIds.map((id) => Number(/\/MediaBox\s*\[\s*[\d.]+\s+[\d.]+\s+([\d.]+)/.exec(objects.get(id)!)![1])),
-    pagesOf: (type) => [...objects.values()].filter((body) => new RegExp(`/S\\s*/${type}\\b`).test(body)).map((body) => pagesBelow(body, new Set())),
+    pagesOf: (type) =>
+      [...objects.values()].filter((body) => new RegExp(`/S\\s*/${type}\\b`).test(body)).map((body) => pagesBelow(body, new Set())),
   };
 }
 

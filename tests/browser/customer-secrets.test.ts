@@ -33,7 +33,13 @@ const PAPER = 'on paper';
 
 /** Everything of the page that a person, a program or a printer could read. */
 function wholePage(withPseudo: boolean): string {
-  const found: string[] = [document.title, location.href, JSON.stringify({ ...sessionStorage }), JSON.stringify({ ...localStorage }), JSON.stringify(window.customer.heard)];
+  const found: string[] = [
+    document.title,
+    location.href,
+    JSON.stringify({ ...sessionStorage }),
+    JSON.stringify({ ...localStorage }),
+    JSON.stringify(window.customer.heard),
+  ];
   const walk = (node: Node): void => {
     if (node.nodeType === Node.TEXT_NODE || node.nodeType === Node.COMMENT_NODE) found.push(node.textContent ?? '');
     if (node instanceof Element) {

@@ -8,7 +8,16 @@ import { priceEstimate } from '../../src/pricing/price-estimate.js';
 import { fitToBudget } from '../../src/share/budget.js';
 import { customerCopy } from '../../src/share/customer-copy.js';
 import { openReply } from '../../src/share/reply-text.js';
-import { bare, CustomerPage, demoDocuments, type Documents, lineIds, sealed, serveCustomerSite, SHOP } from './customer-page/customer-site.js';
+import {
+  bare,
+  CustomerPage,
+  demoDocuments,
+  type Documents,
+  lineIds,
+  sealed,
+  serveCustomerSite,
+  SHOP,
+} from './customer-page/customer-site.js';
 import { launchChromium } from './support/chromium.js';
 import type { StaticServer } from './support/serve.js';
 
@@ -80,7 +89,14 @@ describe('the flow', () => {
       locale: 'en-US',
     });
     expect(Object.keys(reply.decisions).sort()).toEqual(lineIds(documents.estimate).sort());
-    expect(reply.decisions).toMatchObject({ l1: 'approved', l2: 'approved', l3: 'declined', l8: 'declined', l11: 'deferred', l12: 'declined' });
+    expect(reply.decisions).toMatchObject({
+      l1: 'approved',
+      l2: 'approved',
+      l3: 'declined',
+      l8: 'declined',
+      l11: 'deferred',
+      l12: 'declined',
+    });
     expect(Math.abs(Date.parse(reply.at) - Date.now())).toBeLessThan(60_000);
     expect(await customer.sidewaysRoom()).toBe(0);
     await customer.done();
@@ -94,7 +110,9 @@ describe('the flow', () => {
       page.evaluate(() => {
         let element = document.activeElement;
         while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-        return element instanceof HTMLInputElement ? `${element.name || element.id} ${element.type === 'radio' ? element.value : ''}`.trim() : (element?.textContent?.trim() ?? '');
+        return element instanceof HTMLInputElement
+          ? `${element.name || element.id} ${element.type === 'radio' ? element.value : ''}`.trim()
+          : (element?.textContent?.trim() ?? '');
       });
     const tabTo = async (wanted: string): Promise<void> => {
       for (let i = 0; i < 150; i += 1) {
@@ -158,7 +176,9 @@ describe('the flow', () => {
     expect(await page.evaluate(() => document.querySelector('baysheet-customer')!.shadowRoot!.activeElement!.id)).toBe('name');
     await page.getByLabel('Your name').fill('Orla');
     await page.getByLabel('E-mail', { exact: true }).fill('orla@');
-    expect(await page.locator('form .fault').allInnerTexts()).toContain('This e-mail address is not complete. It should read like name@example.com.');
+    expect(await page.locator('form .fault').allInnerTexts()).toContain(
+      'This e-mail address is not complete. It should read like name@example.com.',
+    );
     expect(await page.evaluate(() => window.customer.replies())).toEqual([]);
     await customer.done();
   });
@@ -228,12 +248,15 @@ describe('what a line costs', () => {
   test('condition and number of every part, hours and rate of all labour', async () => {
     const customer = await CustomerPage.open(browser, server);
     const used = structuredClone(documents);
-    used.catalogue.parts.find(({ id }) => used.catalogue.operations.find((each) => each.id === 'water-pump')!.parts[0]!.part === id)!.condition = 'rebuilt';
+    used.catalogue.parts.find(
+      ({ id }) => used.catalogue.operations.find((each) => each.id === 'water-pump')!.parts[0]!.part === id,
+    )!.condition = 'rebuilt';
     const { token, keys } = await sealed(used);
     await customer.show({ token, keys });
     const shown = await customer.page.locator('#line-l4 .items').innerText();
     expect(shown).toContain('rebuilt');
-    for (const { part } of priceEstimate(used).charges.filter(({ line, kind }) => line === 'l4' && kind === 'part')) expect(shown).toContain(part!.number);
+    for (const { part } of priceEstimate(used).charges.filter(({ line, kind }) => line === 'l4' && kind === 'part'))
+      expect(shown).toContain(part!.number);
     expect(shown).toMatch(/2\.7\sh × \$150\.00/);
     await customer.done();
   });
@@ -254,7 +277,9 @@ describe('fit to my budget', () => {
     expect(await proposal.innerText()).toContain('Do not drive the vehicle until the shop tells you that it is safe.');
     await customer.button('Answer like this').click();
     expect(await customer.total()).toBe(fit.total);
-    const yes = await page.locator('.answer input[value=yes]:checked').evaluateAll((inputs) => inputs.map((input) => (input as HTMLInputElement).name.replace('answer-', '')));
+    const yes = await page
+      .locator('.answer input[value=yes]:checked')
+      .evaluateAll((inputs) => inputs.map((input) => (input as HTMLInputElement).name.replace('answer-', '')));
     expect(yes.sort()).toEqual([...fit.chosen].sort());
     await customer.done();
   });
@@ -309,7 +334,8 @@ describe('the answer goes', () => {
     expect(sms.pathname).toBe('+13035550117');
     const mail = new URL((await page.locator('.ways').getByRole('link', { name: 'E-mail' }).getAttribute('href'))!);
     expect(mail.pathname).toBe('desk@example.com');
-    for (const message of [sms.searchParams.get('body')!, mail.searchParams.get('body')!]) expect(await openReply(message)).toMatchObject({ ok: true });
+    for (const message of [sms.searchParams.get('body')!, mail.searchParams.get('body')!])
+      expect(await openReply(message)).toMatchObject({ ok: true });
     await customer.button('Show as QR code').click();
     await page.getByRole('img', { name: 'QR code with your answer' }).waitFor();
     expect(await customer.axe()).toEqual([]);
@@ -331,7 +357,10 @@ describe('the answer goes', () => {
     // Same origin, as the policy wants: the page's own server passes the answer on.
     const customer = await confirmed({ replyTo: `${server.url}/answers` });
     await customer.page.route('**/answers', async (route) => {
-      const response = await fetch(`http://127.0.0.1:${(shop.address() as AddressInfo).port}/`, { method: 'POST', body: route.request().postData()! });
+      const response = await fetch(`http://127.0.0.1:${(shop.address() as AddressInfo).port}/`, {
+        method: 'POST',
+        body: route.request().postData()!,
+      });
       await route.fulfill({ status: response.status });
     });
     await customer.confirm();
@@ -351,7 +380,11 @@ describe('links that are not shown', () => {
   const flipped = (token: string, at: number): string => token.slice(0, at) + (token[at] === 'A' ? 'B' : 'A') + token.slice(at + 1);
 
   test.each([
-    ['one letter changed', (token: string) => flipped(token, token.length - 200), 'This link was not made by this shop, or somebody has changed it on its way.'],
+    [
+      'one letter changed',
+      (token: string) => flipped(token, token.length - 200),
+      'This link was not made by this shop, or somebody has changed it on its way.',
+    ],
     ['cut off', (token: string) => token.slice(0, -30), 'The link is damaged or not complete.'],
     ['far too long', (token: string) => token + 'A'.repeat(40_000), 'The link is far too long to be an estimate.'],
   ])('%s', async (_, spoil, words) => {
@@ -390,11 +423,17 @@ describe('another link', () => {
     await customer.page.evaluate((token) => (location.hash = `#e=${token}`), link.token);
     await customer.show({ fromHash: true, keys: link.keys });
     await customer.choice('l4', 'no').click();
-    await customer.page.evaluate(([token, keys]) => {
-      document.querySelector('baysheet-customer')!.keys = keys as JsonWebKey[];
-      location.hash = `#e=${token as string}`;
-    }, [plenum.token, plenum.keys] as const);
-    await customer.page.locator('.line-title', { hasText: /gasket|plenum/i }).first().waitFor();
+    await customer.page.evaluate(
+      ([token, keys]) => {
+        document.querySelector('baysheet-customer')!.keys = keys as JsonWebKey[];
+        location.hash = `#e=${token as string}`;
+      },
+      [plenum.token, plenum.keys] as const,
+    );
+    await customer.page
+      .locator('.line-title', { hasText: /gasket|plenum/i })
+      .first()
+      .waitFor();
     expect(await customer.page.locator('.left').count()).toBe(0);
     await customer.done();
   });

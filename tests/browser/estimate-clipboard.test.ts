@@ -85,7 +85,14 @@ test('a block pasted into the findings makes findings and their lines in one ste
   );
   const after = await sheet.estimate();
   expect(after.findings.slice(2)).toMatchObject([
-    { component: 'heater-hose', position: 'feed', fault: 'seeps at the joint', seen: [{ how: 'dye trace' }, { how: 'by hand' }], urgency: 'now', round: 3 },
+    {
+      component: 'heater-hose',
+      position: 'feed',
+      fault: 'seeps at the joint',
+      seen: [{ how: 'dye trace' }, { how: 'by hand' }],
+      urgency: 'now',
+      round: 3,
+    },
     { component: 'heater-hose', position: 'return', fault: 'Swollen and soft', urgency: 'soon', round: 3 },
     { component: 'Glove box', fault: 'hinge broken', urgency: 'watch' },
   ]);
@@ -108,7 +115,9 @@ describe('copy', () => {
 
   test('rows copied out and pasted at the end come in again as lines', async () => {
     await sheet.cell('Lines', 'Next line', 'Work').click();
-    await sheet.paste(block(['Look for the rattle', 'labour', '', '1.25'], ['Clip, "wide"', 'used part', 'HX-2', '', '', '', '', '4', '1.10', '2.50']));
+    await sheet.paste(
+      block(['Look for the rattle', 'labour', '', '1.25'], ['Clip, "wide"', 'used part', 'HX-2', '', '', '', '', '4', '1.10', '2.50']),
+    );
     const rows = await sheet.column('Lines', 'Work');
     expect(rows.slice(-3)).toEqual(['Look for the rattle', 'Clip, "wide"', 'Next line']);
     await sheet.cell('Lines', 'Look for the rattle', 'Work').click();
@@ -119,7 +128,15 @@ describe('copy', () => {
     expect(lines).toHaveLength(6);
     const content = (at: number) => ({ ...lines[at]!, id: '' });
     expect(content(4)).toMatchObject({ kind: 'labour', title: 'Look for the rattle', hours: '1.25' });
-    expect(content(5)).toMatchObject({ kind: 'part', title: 'Clip, "wide"', condition: 'used', number: 'HX-2', qty: '4', cost: '1.10', unitPrice: '2.50' });
+    expect(content(5)).toMatchObject({
+      kind: 'part',
+      title: 'Clip, "wide"',
+      condition: 'used',
+      number: 'HX-2',
+      qty: '4',
+      cost: '1.10',
+      unitPrice: '2.50',
+    });
     const priced = await sheet.expectTotalOfEngine();
     expect(priced.lines[4]!.amount).toBe(priced.lines[2]!.amount);
     expect(priced.lines[5]!.amount).toBe(priced.lines[3]!.amount);

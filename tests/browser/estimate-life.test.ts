@@ -113,7 +113,9 @@ describe('ways into the page', () => {
     sheet = await SheetPage.open(browser, site.double);
     await sheet.ready();
     expect(await sheet.total()).toBe(totals.plenum);
-    await expect.poll(() => sheet.warnings).toEqual([expect.stringMatching(/^<baysheet-estimate> is registered already \(version \d+\.\d+\.\d+\)/)]);
+    await expect
+      .poll(() => sheet.warnings)
+      .toEqual([expect.stringMatching(/^<baysheet-estimate> is registered already \(version \d+\.\d+\.\d+\)/)]);
     await sheet.clickAndEnter('Lines', RINGS, 'Decision', 'dec');
     expect(await sheet.figure('Labour')).toBe('300.00');
   });
@@ -350,11 +352,14 @@ describe('anywhere in the page', () => {
     await sheet.ready();
     const isOpen = () => sheet.page.evaluate(() => document.querySelector('dialog')!.open);
     const onTop = (what: string) =>
-      sheet.element.locator(what).first().evaluate((it) => {
-        const { left, top, width, height } = it.getBoundingClientRect();
-        const root = it.getRootNode() as ShadowRoot;
-        return it.contains(root.elementFromPoint(left + width / 2, top + height / 2));
-      });
+      sheet.element
+        .locator(what)
+        .first()
+        .evaluate((it) => {
+          const { left, top, width, height } = it.getBoundingClientRect();
+          const root = it.getRootNode() as ShadowRoot;
+          return it.contains(root.elementFromPoint(left + width / 2, top + height / 2));
+        });
     await sheet.cell('Lines', RINGS, 'Work').dblclick();
     await sheet.list().waitFor();
     expect(await onTop('[role=option][aria-selected=true]')).toBe(true);
@@ -414,7 +419,7 @@ describe('anywhere in the page', () => {
     await sheet.ready();
     await expect.poll(async () => (await sheet.rows('Lines')).length).toBeGreaterThanOrEqual(20);
     const fill = () => sheet.grid('Lines').evaluate((grid) => [grid.clientWidth, grid.querySelector('table')!.offsetWidth]);
-    await expect.poll(async () => ((await fill())[1]! / (await fill())[0]!) > 0.97).toBe(true);
+    await expect.poll(async () => (await fill())[1]! / (await fill())[0]! > 0.97).toBe(true);
     await sheet.element.evaluate((it) => void ((it as HTMLElement).hidden = true));
     await sheet.element.evaluate((it) => void ((it as BaysheetEstimate).estimate = window.bare.documents.plenum as never));
     await sheet.element.evaluate((it) => void ((it as HTMLElement).hidden = false));
@@ -508,7 +513,8 @@ test('200 times put into the page, used, and removed: no nodes and no listeners 
         const grid = root.querySelector<HTMLElement>('#lines [role=grid]')!;
         grid.focus();
         // In turn: an open list, an open menu, a finished entry; each is under way when the element goes.
-        const key = (name: string) => root.activeElement!.dispatchEvent(new KeyboardEvent('keydown', { key: name, bubbles: true, composed: true, cancelable: true }));
+        const key = (name: string) =>
+          root.activeElement!.dispatchEvent(new KeyboardEvent('keydown', { key: name, bubbles: true, composed: true, cancelable: true }));
         key(['F2', 'ContextMenu', 'Delete'][i % 3]!);
         await element.updateComplete;
         element.remove();
@@ -541,7 +547,18 @@ test('500 lines: scrolled to the end, changed there, and the total is right', as
     const { catalogue, plenum } = window.bare.documents;
     const lines = Array.from({ length: 500 }, (_, i) => {
       const operation = catalogue.operations[i % catalogue.operations.length]!;
-      if (i % 5 === 4) return { id: `l${i}`, kind: 'part', title: `Part ${i}`, number: '', qty: '2', cost: '4.10', unitPrice: null, core: '0', condition: 'new' };
+      if (i % 5 === 4)
+        return {
+          id: `l${i}`,
+          kind: 'part',
+          title: `Part ${i}`,
+          number: '',
+          qty: '2',
+          cost: '4.10',
+          unitPrice: null,
+          core: '0',
+          condition: 'new',
+        };
       return { id: `l${i}`, kind: 'operation', operation: operation.id, positions: [], findings: [], decision: 'proposed' };
     });
     lines.push({ id: 'last', kind: 'labour', title: 'The last line', hours: '1', labourClass: 'general' } as never);

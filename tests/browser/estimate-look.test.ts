@@ -79,7 +79,13 @@ describe('colours', () => {
         const { color, backgroundColor } = getComputedStyle(root.querySelector(selector)!);
         return `${color} on ${backgroundColor}`;
       };
-      return [look('.sheet'), look('.side'), look('#lines [role=rowheader]'), look('.tools button'), getComputedStyle(element).backgroundColor];
+      return [
+        look('.sheet'),
+        look('.side'),
+        look('#lines [role=rowheader]'),
+        look('.tools button'),
+        getComputedStyle(element).backgroundColor,
+      ];
     });
 
   test('light and dark differ everywhere, and follow the person while the page is open', async () => {
@@ -101,7 +107,11 @@ describe('colours', () => {
     await sheet.picture('forced');
     const [ink, paper, border] = await sheet.cell('Lines', 'Replace a heater hose', 'Kind').evaluate((cell) => {
       const button = (cell.getRootNode() as ShadowRoot).querySelector('.tools button')!;
-      return [getComputedStyle(cell).color, getComputedStyle(cell.closest('.sheet-of')!).backgroundColor, getComputedStyle(button).borderTopColor];
+      return [
+        getComputedStyle(cell).color,
+        getComputedStyle(cell.closest('.sheet-of')!).backgroundColor,
+        getComputedStyle(button).borderTopColor,
+      ];
     });
     expect(ink).not.toBe(paper);
     expect(border).not.toBe(paper);
@@ -141,7 +151,9 @@ describe('small screens and large text', () => {
       const found: string[] = [];
       const look = (root: ShadowRoot): void => {
         for (const it of root.querySelectorAll('*')) if (it.shadowRoot) look(it.shadowRoot);
-        for (const it of root.querySelectorAll('button, a, summary, select, textarea, input:not([type=file]), [role=button]:not(g), td[role=gridcell]')) {
+        for (const it of root.querySelectorAll(
+          'button, a, summary, select, textarea, input:not([type=file]), [role=button]:not(g), td[role=gridcell]',
+        )) {
           const { width, height } = it.getBoundingClientRect();
           if (width > 0 && (width < 23.5 || height < 23.5) && !(it instanceof HTMLInputElement && it.type === 'checkbox')) {
             found.push(`${it.tagName} ${it.textContent?.slice(0, 30)} ${width}×${height}`);
@@ -172,9 +184,13 @@ describe('small screens and large text', () => {
     await sheet.picture('large-text');
     await expectNoSidewaysScroll();
     await expect.poll(rowHeight).toBeGreaterThan(before * 1.4);
-    const cut = await sheet.grid('Lines').evaluate((grid) =>
-      [...grid.querySelectorAll<HTMLElement>('tbody td')].filter((cell) => cell.scrollHeight > cell.clientHeight + 1).map((cell) => cell.textContent),
-    );
+    const cut = await sheet
+      .grid('Lines')
+      .evaluate((grid) =>
+        [...grid.querySelectorAll<HTMLElement>('tbody td')]
+          .filter((cell) => cell.scrollHeight > cell.clientHeight + 1)
+          .map((cell) => cell.textContent),
+      );
     expect(cut).toEqual([]);
   });
 });
@@ -189,13 +205,24 @@ describe('print', () => {
     const print = element.locator('[part=print]');
     await print.waitFor();
     await sheet.picture('print');
-    for (const hidden of ['.tools', '#lines', '#findings', '.band', 'baysheet-teardown']) expect(await element.locator(hidden).first().isVisible(), hidden).toBe(false);
+    for (const hidden of ['.tools', '#lines', '#findings', '.band', 'baysheet-teardown'])
+      expect(await element.locator(hidden).first().isVisible(), hidden).toBe(false);
 
-    const rows = async (caption: RegExp) => (await print.getByRole('table', { name: caption }).locator('tbody tr').allInnerTexts()).map((text) => text.replace(/\s+/g, ' '));
+    const rows = async (caption: RegExp) =>
+      (await print.getByRole('table', { name: caption }).locator('tbody tr').allInnerTexts()).map((text) => text.replace(/\s+/g, ' '));
     expect(await rows(/^Findings/)).toHaveLength(findings.length);
     const work = await rows(/^Work/);
-    for (const line of priced.lines) if (line.title !== '') expect(work.some((row) => row.includes(line.title.replace(/\s+/g, ' '))), line.title).toBe(true);
-    for (const charge of priced.charges) expect(work.some((row) => row.includes(charge.title.replace(/\s+/g, ' '))), charge.title).toBe(true);
+    for (const line of priced.lines)
+      if (line.title !== '')
+        expect(
+          work.some((row) => row.includes(line.title.replace(/\s+/g, ' '))),
+          line.title,
+        ).toBe(true);
+    for (const charge of priced.charges)
+      expect(
+        work.some((row) => row.includes(charge.title.replace(/\s+/g, ' '))),
+        charge.title,
+      ).toBe(true);
     expect(work.length).toBeGreaterThan(lines.length);
     const all = (await print.innerText()).toLowerCase();
     expect(all).not.toContain('cost');

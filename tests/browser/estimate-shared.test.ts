@@ -48,7 +48,12 @@ describe('two jobs under one plenum', () => {
     const figures = (await later.locator('tbody').allInnerTexts()).map((text) => text.replace(/\s+/g, ' ').trim());
     expect(figures).toHaveLength(2);
     // Doing both now costs the sum of what they cost alone, less the extra of either.
-    const [gasket, rings] = figures.map((text) => text.match(/[\d.]+(?= |$)/g)!.slice(-3).map(Number));
+    const [gasket, rings] = figures.map((text) =>
+      text
+        .match(/[\d.]+(?= |$)/g)!
+        .slice(-3)
+        .map(Number),
+    );
     expect(gasket![1]! - gasket![0]!).toBeCloseTo(gasket![2]!, 9);
     expect(gasket![0]! + rings![1]!).toBeCloseTo(Number(priced.totals.total), 9);
     expect(rings![0]! + gasket![1]!).toBeCloseTo(Number(priced.totals.total), 9);
@@ -105,7 +110,9 @@ describe('two jobs under one plenum', () => {
   test('the tables say the same as the picture and the grid', async () => {
     await sheet.element.locator('summary', { hasText: 'As a table' }).click();
     const table = async (caption: string) =>
-      (await sheet.element.getByRole('table', { name: caption }).getByRole('row').allInnerTexts()).map((row) => row.split('\t').map((text) => text.trim()));
+      (await sheet.element.getByRole('table', { name: caption }).getByRole('row').allInnerTexts()).map((row) =>
+        row.split('\t').map((text) => text.trim()),
+      );
     expect((await table('Access steps, each charged once')).slice(1)).toEqual([
       ['A', 'Upper plenum off and on', '1.2', RINGS, GASKET, '1.2'],
       ['B', 'Fuel rail off and on', '0.5', RINGS, 'no other line', '0'],
@@ -121,7 +128,9 @@ describe('two jobs under one plenum', () => {
 
 describe('remedies', () => {
   const operations = async () =>
-    (await sheet.estimate()).lines.map((line) => (line.kind === 'operation' ? `${line.operation} for ${line.findings.join(' ')}` : line.kind));
+    (await sheet.estimate()).lines.map((line) =>
+      line.kind === 'operation' ? `${line.operation} for ${line.findings.join(' ')}` : line.kind,
+    );
 
   test('an alternative is offered in the list and in words, and taken by keyboard', async () => {
     const cell = sheet.cell('Findings', 'Injector O-rings', 'Put right by');

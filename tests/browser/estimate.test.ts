@@ -181,7 +181,10 @@ describe('the same by mouse', () => {
     expect((await sheet.estimate()).lines.map(({ id }) => id)).toEqual(['l1', 'l2']);
     await sheet.button('Redo').click();
     await sheet.button('Propose lines for 1 finding').click();
-    expect((await sheet.estimate()).lines.map((line) => line.kind === 'operation' && line.operation)).toEqual(['heater-hose-one', 'water-pump']);
+    expect((await sheet.estimate()).lines.map((line) => line.kind === 'operation' && line.operation)).toEqual([
+      'heater-hose-one',
+      'water-pump',
+    ]);
     expect(await page.getByRole('button', { name: /^Propose lines/ }).count()).toBe(0);
     await sheet.expectTotalOfEngine();
   });
@@ -196,7 +199,10 @@ describe('the same by mouse', () => {
     await page.mouse.up();
     await sheet.press('Delete');
     const cleared = await sheet.estimate();
-    expect(cleared.findings.slice(0, 2).map(({ fault, seen }) => [fault, seen])).toEqual([['', []], ['', []]]);
+    expect(cleared.findings.slice(0, 2).map(({ fault, seen }) => [fault, seen])).toEqual([
+      ['', []],
+      ['', []],
+    ]);
     expect(cleared.findings.slice(2)).toEqual(before.findings.slice(2));
     await sheet.press('Control+z');
     expect(await sheet.estimate()).toEqual(before);
@@ -211,7 +217,10 @@ describe('the same by mouse', () => {
     await page.mouse.up();
     expect((await sheet.estimate()).findings.slice(0, 4).map(({ urgency }) => urgency)).toEqual(['watch', 'watch', 'watch', 'now']);
     await sheet.press('Control+z');
-    expect((await sheet.estimate()).findings.slice(0, 3).map(({ urgency }) => urgency)).toEqual(['watch', ...before.findings.slice(1, 3).map(({ urgency }) => urgency)]);
+    expect((await sheet.estimate()).findings.slice(0, 3).map(({ urgency }) => urgency)).toEqual([
+      'watch',
+      ...before.findings.slice(1, 3).map(({ urgency }) => urgency),
+    ]);
   });
 
   test('a column is dragged wider, stays so after an edit, and nothing else changes', async () => {

@@ -169,8 +169,7 @@ function focused(): Promise<string> {
 }
 
 const clipboard = (): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
-const putOnClipboard = (text: string): Promise<void> =>
-  page.evaluate((value) => navigator.clipboard.writeText(value), text);
+const putOnClipboard = (text: string): Promise<void> => page.evaluate((value) => navigator.clipboard.writeText(value), text);
 
 const useRows = (count: number): Promise<void> =>
   page.evaluate((many) => {
@@ -502,9 +501,7 @@ describe('blocks', () => {
     await owner((it) => {
       it.show(
         it.rows.map((row) =>
-          row.id === 'p1'
-            ? { ...row, cells: { ...row.cells, note: { text: 'a 1/2" hose\tnew', editor: 'text' } } }
-            : row,
+          row.id === 'p1' ? { ...row, cells: { ...row.cells, note: { text: 'a 1/2" hose\tnew', editor: 'text' } } } : row,
         ),
       );
     });
@@ -574,19 +571,14 @@ describe('blocks', () => {
     await click(0, 7);
     await press('Control+v');
     expect((await rowTexts('note'))[0]).toBe('<img src=x onerror=alert(1)>');
-    expect(await cell(0, 7).evaluate((it) => [it.textContent, it.childElementCount])).toEqual([
-      '<img src=x onerror=alert(1)>',
-      0,
-    ]);
+    expect(await cell(0, 7).evaluate((it) => [it.textContent, it.childElementCount])).toEqual(['<img src=x onerror=alert(1)>', 0]);
   });
 
-  test('inside an open field the clipboard is the field\'s', async () => {
+  test("inside an open field the clipboard is the field's", async () => {
     await putOnClipboard('into the text');
     await click(0, 7);
     await press('F2', 'Control+v', 'Enter');
-    expect(await edits()).toEqual([
-      { source: 'type', edits: [{ row: 'l1', column: 'note', text: 'into the text' }] },
-    ]);
+    expect(await edits()).toEqual([{ source: 'type', edits: [{ row: 'l1', column: 'note', text: 'into the text' }] }]);
   });
 
   test('the fill handle repeats the selected cells', async () => {
@@ -721,7 +713,7 @@ describe('type-ahead', () => {
     expect(await list().count()).toBe(0);
   });
 
-  test('arrows move in the list, and past its end back to one\'s own words', async () => {
+  test("arrows move in the list, and past its end back to one's own words", async () => {
     await click(5, 0);
     await page.keyboard.type('renew');
     const marked = (): Promise<string[]> => list().locator('[aria-selected=true] > :first-child').allTextContents();
@@ -734,7 +726,7 @@ describe('type-ahead', () => {
     expect((await edits())[0]!.edits[0]!.text).toBe('renew');
   });
 
-  test('words of one\'s own stay, even while something similar is listed', async () => {
+  test("words of one's own stay, even while something similar is listed", async () => {
     await click(5, 0);
     await page.keyboard.type('Rewire the relay');
     await press('Enter');
@@ -742,12 +734,7 @@ describe('type-ahead', () => {
   });
 
   test('F2, a double click and Alt+Down list everything', async () => {
-    for (const open of [
-      () => press('F2'),
-      () => press('Alt+ArrowDown'),
-      () => press('Enter'),
-      () => cell(2, 0).dblclick(),
-    ]) {
+    for (const open of [() => press('F2'), () => press('Alt+ArrowDown'), () => press('Enter'), () => cell(2, 0).dblclick()]) {
       await owner((it) => it.sheet.focus('l2', 'work'));
       await open();
       expect(await list().locator('[role=option]').count()).toBe(5);
@@ -886,7 +873,13 @@ describe('axe finds nothing', () => {
     ['while editing', () => click(1, 5).then(() => press('F2'))],
     ['with the list open', () => click(2, 0).then(() => press('F2', 'ArrowDown'))],
     ['with the menu open', () => click(2, 0).then(() => press('Shift+F10'))],
-    ['with many rows, scrolled', () => useRows(500).then(() => click(0, 0)).then(() => press('PageDown', 'PageDown'))],
+    [
+      'with many rows, scrolled',
+      () =>
+        useRows(500)
+          .then(() => click(0, 0))
+          .then(() => press('PageDown', 'PageDown')),
+    ],
   ];
   for (const colorScheme of ['light', 'dark'] as const) {
     test.each(states)(`%s, ${colorScheme}`, async (_name, reach) => {
@@ -943,10 +936,13 @@ describe('a press elsewhere ends the editing and keeps what was typed', () => {
   const places: [string, () => Promise<void>][] = [
     ['on text of the page', () => page.locator('#blank').click()],
     ['on a field of the page', () => page.locator('#before').click()],
-    ['on a button that prevents the loss of focus', async () => {
-      await page.locator('#button').evaluate((button) => button.addEventListener('mousedown', (it) => it.preventDefault()));
-      await page.locator('#button').click();
-    }],
+    [
+      'on a button that prevents the loss of focus',
+      async () => {
+        await page.locator('#button').evaluate((button) => button.addEventListener('mousedown', (it) => it.preventDefault()));
+        await page.locator('#button').click();
+      },
+    ],
     ['on another cell', () => cell(3, 5).click()],
     ['in the other sheet', () => cell(3, 5, 'second').click()],
     ['on a heading', () => page.locator('#page >> .box >> nth=0 >> .ht_clone_top th >> nth=1').click()],
@@ -960,7 +956,7 @@ describe('a press elsewhere ends the editing and keeps what was typed', () => {
     expect(await edits()).toEqual([{ source: 'type', edits: [{ row: 'p1', column: 'qty', text: '34' }] }]);
   });
 
-  test('the selection stays for the page\'s own buttons', async () => {
+  test("the selection stays for the page's own buttons", async () => {
     await click(1, 4);
     await page.locator('#button').click();
     expect((await owner((it) => it.selection))!.row).toBe('p1');
@@ -969,8 +965,7 @@ describe('a press elsewhere ends the editing and keeps what was typed', () => {
 });
 
 describe('new rows', () => {
-  const insertFirst = (): Promise<void> =>
-    owner((it) => it.show([{ ...it.rows[0]!, id: 'new', label: 'New' }, ...it.rows]));
+  const insertFirst = (): Promise<void> => owner((it) => it.show([{ ...it.rows[0]!, id: 'new', label: 'New' }, ...it.rows]));
 
   test('leave an open editor alone', async () => {
     await click(1, 5);
@@ -1068,7 +1063,8 @@ describe('many rows', () => {
       const body = element.shadowRoot.querySelector('[role="grid"] tbody')!;
       const cells = new Set<string>();
       const observer = new MutationObserver((records) => {
-        for (const { target } of records) cells.add(((target.parentElement ?? target) as HTMLElement).closest('td, tr')!.id || target.nodeName);
+        for (const { target } of records)
+          cells.add(((target.parentElement ?? target) as HTMLElement).closest('td, tr')!.id || target.nodeName);
       });
       observer.observe(body, { subtree: true, childList: true, characterData: true, attributes: true });
       const { first } = element;
@@ -1087,7 +1083,7 @@ describe('many rows', () => {
 });
 
 describe('in the page', () => {
-  test('a host\'s resets do not change the rows: 24 pixels or more, and not two lines high', async () => {
+  test("a host's resets do not change the rows: 24 pixels or more, and not two lines high", async () => {
     const heights = await grid().evaluate((element) =>
       [...element.querySelectorAll('tbody tr')].map((row) => row.getBoundingClientRect().height),
     );
@@ -1133,11 +1129,7 @@ describe('in the page', () => {
 
   test('a narrower page scrolls the sheet inside itself, a wider one gives the room to the words', async () => {
     const widths = (): Promise<[number, number, number]> =>
-      grid().evaluate((element) => [
-        element.clientWidth,
-        element.scrollWidth,
-        element.querySelector('th')!.getBoundingClientRect().width,
-      ]);
+      grid().evaluate((element) => [element.clientWidth, element.scrollWidth, element.querySelector('th')!.getBoundingClientRect().width]);
     const [, , before] = await widths();
     await page.setViewportSize({ width: 1500, height: 900 });
     await expect.poll(async () => (await widths())[2]).toBe(before + 400);
@@ -1212,8 +1204,7 @@ describe('in the page', () => {
 
   test('two shadow roots deep: mouse, keys, editor, list, menu and clipboard', async () => {
     const deep = page.locator('#outer >> role=grid[name="Lines"]');
-    const at = (row: number, column: number): Locator =>
-      deep.locator(`[aria-rowindex="${row + 2}"] > [aria-colindex="${column + 1}"]`);
+    const at = (row: number, column: number): Locator => deep.locator(`[aria-rowindex="${row + 2}"] > [aria-colindex="${column + 1}"]`);
     await at(1, 4).click();
     await page.keyboard.type('8');
     await press('Enter', 'ArrowUp', 'Control+c');
@@ -1236,10 +1227,9 @@ describe('in the page', () => {
   test('with forced colours the selection can be seen', async () => {
     await page.emulateMedia({ forcedColors: 'active' });
     await click(1, 4);
-    const colours = await page.locator('#page >> .box >> nth=0 >> .ht_master .wtBorder.current >> nth=0').evaluate((line) => [
-      getComputedStyle(line).backgroundColor,
-      getComputedStyle(line.closest('.sheet-frame')!).backgroundColor,
-    ]);
+    const colours = await page
+      .locator('#page >> .box >> nth=0 >> .ht_master .wtBorder.current >> nth=0')
+      .evaluate((line) => [getComputedStyle(line).backgroundColor, getComputedStyle(line.closest('.sheet-frame')!).backgroundColor]);
     expect(colours[0]).not.toBe(colours[1]);
     await page.emulateMedia({ forcedColors: null });
   });
@@ -1312,8 +1302,20 @@ describe('the rules behind the gestures', () => {
     const blocks: [text: string, cells: string[][]][] = [
       ['', [['']]],
       ['a', [['a']]],
-      ['a\tb\nc\td', [['a', 'b'], ['c', 'd']]],
-      ['\t\n\t', [['', ''], ['', '']]],
+      [
+        'a\tb\nc\td',
+        [
+          ['a', 'b'],
+          ['c', 'd'],
+        ],
+      ],
+      [
+        '\t\n\t',
+        [
+          ['', ''],
+          ['', ''],
+        ],
+      ],
       ['"two\nlines"\t"a ""word"""', [['two\nlines', 'a "word"']]],
       ['"a\tb"', [['a\tb']]],
     ];
@@ -1346,7 +1348,11 @@ describe('the rules behind the gestures', () => {
   });
 
   test('a paste has bounds, and says what it left out', () => {
-    const long = pasteEdits(model, at(2, 0), Array.from({ length: mostPastedRows + 3 }, () => ['z']));
+    const long = pasteEdits(
+      model,
+      at(2, 0),
+      Array.from({ length: mostPastedRows + 3 }, () => ['z']),
+    );
     expect([long.edits.length, long.droppedRows]).toEqual([mostPastedRows, 3]);
     const wide = pasteEdits(model, at(0, 2), [['x', 'y', 'z'.repeat(longestCell + 1)]]);
     expect(wide).toMatchObject({ skipped: 1, droppedColumns: 1, cut: 0 });

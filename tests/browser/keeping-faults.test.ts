@@ -52,13 +52,22 @@ test('storage denied: the sheet says so and works all the same; once allowed, ev
   const { page } = sheet;
   await page.addInitScript(() => {
     const real = indexedDB;
-    Object.defineProperty(window, 'indexedDB', { configurable: true, value: { open: () => { throw new DOMException('made by the test', 'SecurityError'); } } });
+    Object.defineProperty(window, 'indexedDB', {
+      configurable: true,
+      value: {
+        open: () => {
+          throw new DOMException('made by the test', 'SecurityError');
+        },
+      },
+    });
     Object.assign(window, { allow: () => Object.defineProperty(window, 'indexedDB', { configurable: true, value: real }) });
   });
   await page.goto(here.site.demo('plenum'));
   await sheet.ready();
   await expect.poll(() => saving(page)).toBe('Not saved in this browser');
-  expect(await page.getByRole('alert').innerText()).toMatch(/This browser lets the page keep nothing: it is a private window, or storage is blocked/);
+  expect(await page.getByRole('alert').innerText()).toMatch(
+    /This browser lets the page keep nothing: it is a private window, or storage is blocked/,
+  );
   await sheet.clickAndEnter('Lines', GASKET, 'Book h', '2.5');
   await sheet.expectTotalOfEngine();
   await page.evaluate(() => void (window as unknown as { allow(): unknown }).allow());
@@ -91,7 +100,12 @@ test('what a newer page keeps is not touched: says to reload, and offers the wor
 test.each([
   ['cut off', (text: string) => text.slice(0, 400), { length: 9_999 }, /its text has 400 characters of 9999/],
   ['no JSON', (text: string) => text.slice(0, 400), {}, /no whole JSON text/],
-  ['of a newer format', (text: string) => text.replace('"version":1', '"version":2'), {}, /written by a newer version of this page \(format 2\)/],
+  [
+    'of a newer format',
+    (text: string) => text.replace('"version":1', '"version":2'),
+    {},
+    /written by a newer version of this page \(format 2\)/,
+  ],
 ] as const)('a kept estimate that is %s: named, saved as a file, left as it is', async (_, spoil, entry, words) => {
   sheet = await SheetPage.openReady(here.browser, here.site.demo('plenum'));
   const { page } = sheet;

@@ -148,14 +148,18 @@ test('lines go out as a table and come in from one, with every bad row listed fi
   const csv = await readFile(await file.path(), 'utf8');
   expect(csv).toContain(GASKET);
 
-  const table = 'Kind,Work,Book hours,Quantity,Cost,Price\npart,"\'=HYPERLINK(""x"")",,2,3.50,9\nlabour,Look for a rattle,0.5,,,\npart,Clip,,many,1,2\n';
+  const table =
+    'Kind,Work,Book hours,Quantity,Cost,Price\npart,"\'=HYPERLINK(""x"")",,2,3.50,9\nlabour,Look for a rattle,0.5,,,\npart,Clip,,many,1,2\n';
   await dialog.getByLabel(/^or the table itself/).fill(table);
   expect(await dialog.getByRole('group', { name: 'Rows that are no line' }).innerText()).toMatch(/line 4\s.*Quantity/s);
   expect(await sheet.axe()).toEqual([]);
   await page.screenshot({ path: join(pictures, 'keeping-table.png') });
   await dialog.getByRole('button', { name: 'Take in 2 lines, leave the bad rows' }).click();
   const after = await sheet.estimate();
-  expect(after.lines.slice(2)).toMatchObject([{ kind: 'part', title: '=HYPERLINK("x")', qty: '2', unitPrice: '9' }, { kind: 'labour', hours: '0.5' }]);
+  expect(after.lines.slice(2)).toMatchObject([
+    { kind: 'part', title: '=HYPERLINK("x")', qty: '2', unitPrice: '9' },
+    { kind: 'labour', hours: '0.5' },
+  ]);
   await sheet.expectTotalOfEngine();
   await sheet.button('Undo').click();
   expect((await sheet.estimate()).lines).toEqual(before.lines);
@@ -191,7 +195,8 @@ test('everything in one file and back: what differs is asked about, one by one',
   await dialog.getByRole('button', { name: 'Remove', exact: true }).click();
   await expect.poll(() => names(dialog)).toHaveLength(3);
   await dialog.getByRole('button', { name: 'Backup …' }).click();
-  const read = (): Promise<void> => backup.getByLabel('A backup').setInputFiles({ name: 'backup.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  const read = (): Promise<void> =>
+    backup.getByLabel('A backup').setInputFiles({ name: 'backup.json', mimeType: 'application/json', buffer: Buffer.from(text) });
   await read();
   const choice = backup.getByLabel('What to do with estimate B-1044', { exact: false });
   await choice.waitFor();
@@ -209,6 +214,8 @@ test('everything in one file and back: what differs is asked about, one by one',
   // The sheet shows it, and the file is the same, byte for byte.
   await expect.poll(async () => (await sheet.estimate()).lines[0]).not.toMatchObject({ bookHours: '2.5' });
   expect(await readFile(await (await save()).path(), 'utf8')).toBe(text);
-  await backup.getByLabel('A backup').setInputFiles({ name: 'cut.json', mimeType: 'application/json', buffer: Buffer.from(text.slice(0, 500)) });
+  await backup
+    .getByLabel('A backup')
+    .setInputFiles({ name: 'cut.json', mimeType: 'application/json', buffer: Buffer.from(text.slice(0, 500)) });
   await backup.getByText(/This file is no JSON, or was cut short/).waitFor();
 });

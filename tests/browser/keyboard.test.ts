@@ -92,7 +92,10 @@ describe.each(GRIDS)('$grid', ({ page: path, grid, text: [named, textColumn], en
     const count = async (name: string) => Number(await holder().getAttribute(name));
     [rows, columns] = [(await count('aria-rowcount')) - 1, await count('aria-colcount')];
     await holder().scrollIntoViewIfNeeded();
-    const row = holder().locator('tbody tr[role=row]').filter({ has: page.locator(`[aria-colindex="1"]:text-is(${JSON.stringify(named)})`) }).first();
+    const row = holder()
+      .locator('tbody tr[role=row]')
+      .filter({ has: page.locator(`[aria-colindex="1"]:text-is(${JSON.stringify(named)})`) })
+      .first();
     text = [Number(await row.getAttribute('aria-rowindex')) - 2, textColumn];
     await holder().focus();
   });
@@ -136,13 +139,19 @@ describe.each(GRIDS)('$grid', ({ page: path, grid, text: [named, textColumn], en
     await press(row * 2 > rows ? 'Control+End' : 'Control+Home', 'Home');
     const from = (await active())![0];
     await press(...Array<string>(Math.abs(row - from)).fill(row > from ? 'ArrowDown' : 'ArrowUp'));
-    await press(...(column * 2 > columns ? ['End', ...Array<string>(columns - 1 - column).fill('ArrowLeft')] : Array<string>(column).fill('ArrowRight')));
+    await press(
+      ...(column * 2 > columns
+        ? ['End', ...Array<string>(columns - 1 - column).fill('ArrowLeft')]
+        : Array<string>(column).fill('ArrowRight')),
+    );
     expect(await active(), `way to ${place}`).toEqual([row, column]);
   }
 
   const field = () => page.locator('.sheet-field');
   const cellText = async (): Promise<string> =>
-    holder().evaluate((element) => (element.getRootNode() as ShadowRoot).getElementById(element.getAttribute('aria-activedescendant')!)!.innerText);
+    holder().evaluate(
+      (element) => (element.getRootNode() as ShadowRoot).getElementById(element.getAttribute('aria-activedescendant')!)!.innerText,
+    );
 
   test('is one stop of Tab, with as many rows and columns as it says', async () => {
     expect(rows).toBeGreaterThan(1);

@@ -62,8 +62,7 @@ async function open(name: ScenarioName, { width = 1100, dark = false, forced = f
 const heard = (type: string) =>
   page.evaluate((wanted) => window.panes.heard.filter((event) => event.type === wanted).map(({ detail }) => detail), type);
 /** Texts of all elements that a selector finds, with plain blanks. */
-const texts = async (selector: string) =>
-  (await page.locator(selector).allInnerTexts()).map((text) => text.replace(/\s+/g, ' ').trim());
+const texts = async (selector: string) => (await page.locator(selector).allInnerTexts()).map((text) => text.replace(/\s+/g, ' ').trim());
 
 describe('all three', () => {
   test.each<[ScenarioName, Look]>([
@@ -275,11 +274,12 @@ describe('job form', () => {
   test('every control is large enough to hit', async () => {
     await open('van', { width: 320 });
     await page.evaluate(() => (window.panes.job.open = true));
-    const small = await page.locator('baysheet-job :is(input, select, textarea, summary)').evaluateAll((controls) =>
-      controls.filter((control) => {
-        const { width, height } = control.getBoundingClientRect();
-        return width < 24 || height < 24;
-      }).length,
+    const small = await page.locator('baysheet-job :is(input, select, textarea, summary)').evaluateAll(
+      (controls) =>
+        controls.filter((control) => {
+          const { width, height } = control.getBoundingClientRect();
+          return width < 24 || height < 24;
+        }).length,
     );
     expect(small).toBe(0);
   });
@@ -295,9 +295,7 @@ describe('teardown picture', () => {
     await page.keyboard.press('Tab');
     expect(await named()).toBe('Replace the upper plenum gasket, own work 0.8 h, charged 0.8 h of 2 h');
     await page.keyboard.press('ArrowRight');
-    expect(await named()).toBe(
-      'A: Upper plenum off and on, 1.2 h, needed by 2 lines, carried by Replace the injector O-rings',
-    );
+    expect(await named()).toBe('A: Upper plenum off and on, 1.2 h, needed by 2 lines, carried by Replace the injector O-rings');
     await page.keyboard.press('Enter');
     expect(await heard('baysheet-pick')).toEqual([{ line: 'l2' }]);
     await page.keyboard.press('ArrowUp');
@@ -414,9 +412,7 @@ describe('teardown picture', () => {
   test('on paper the whole drawing fits the width', async () => {
     await open('forty', { width: 700 });
     await page.emulateMedia({ media: 'print' });
-    const right = await page
-      .locator('baysheet-teardown .drawing')
-      .evaluate((drawing) => drawing.getBoundingClientRect().right);
+    const right = await page.locator('baysheet-teardown .drawing').evaluate((drawing) => drawing.getBoundingClientRect().right);
     expect(right).toBeLessThanOrEqual(700);
     expect(await page.locator('baysheet-teardown .reading').isVisible()).toBe(false);
   });

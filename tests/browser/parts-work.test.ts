@@ -17,7 +17,9 @@ const output = join(import.meta.dirname, '../../test-output');
 async function openApproved(browser: Browser = here.browser, address = here.site.demo('van')): Promise<SheetPage> {
   const sheet = await SheetPage.openReady(browser, address);
   const estimate = await sheet.estimate();
-  const lines = estimate.lines.map((line) => (line.decision === 'proposed' && line.kind !== 'note' && line.id !== 'l10' ? { ...line, decision: 'approved' as const } : line));
+  const lines = estimate.lines.map((line) =>
+    line.decision === 'proposed' && line.kind !== 'note' && line.id !== 'l10' ? { ...line, decision: 'approved' as const } : line,
+  );
   await set(sheet, { ...estimate, lines });
   return sheet;
 }
@@ -38,7 +40,9 @@ describe('parts run', () => {
     for (const line of ['Replace a radiator hose', 'Replace the thermostat']) {
       await sheet.clickAndEnter('Lines', line, 'Decision', 'approved');
     }
-    await expect.poll(async () => (await sheet.estimate()).lines.filter(({ decision }) => decision === 'approved').map(({ id }) => id)).toEqual(['l1', 'l2', 'l7']);
+    await expect
+      .poll(async () => (await sheet.estimate()).lines.filter(({ decision }) => decision === 'approved').map(({ id }) => id))
+      .toEqual(['l1', 'l2', 'l7']);
     await sheet.button('Parts run').focus();
     await sheet.press('Enter');
 
@@ -48,7 +52,9 @@ describe('parts run', () => {
     // The coolant is bought once for both.
     const coolant = run.getByRole('row').filter({ hasText: 'HV-0101-01' });
     expect(await coolant.locator('.qty').innerText()).toBe('6');
-    expect(await coolant.innerText()).toMatch(/Drain, refill and bleed the coolant, for Replace a radiator hose \(lower\), Replace the thermostat/);
+    expect(await coolant.innerText()).toMatch(
+      /Drain, refill and bleed the coolant, for Replace a radiator hose \(lower\), Replace the thermostat/,
+    );
 
     // By keyboard: the state is a list of the platform.
     await run.getByLabel('State: Radiator hose, moulded').focus();
@@ -65,10 +71,15 @@ describe('parts run', () => {
     expect(await sheet.axe()).toEqual([]);
 
     await run.getByRole('button', { name: 'Done' }).click();
-    const states = ({ partsRun }: Estimate) => Object.fromEntries(partsRun!.map(({ title, state, note, supplier }) => [title, [state, note, supplier].filter(Boolean).join(', ')]));
+    const states = ({ partsRun }: Estimate) =>
+      Object.fromEntries(partsRun!.map(({ title, state, note, supplier }) => [title, [state, note, supplier].filter(Boolean).join(', ')]));
     const noted = {
-      'Radiator hose, moulded': 'ordered', 'Coolant, ready mixed, 1 litre': 'in-stock', 'Seal for the coolant drain plug': 'in-stock', 'Tracer dye for coolant, one dose': 'in-stock',
-      Thermostat: 'here, shelf 3', 'Thermostat seal': 'to-find, Corner shop (made up)',
+      'Radiator hose, moulded': 'ordered',
+      'Coolant, ready mixed, 1 litre': 'in-stock',
+      'Seal for the coolant drain plug': 'in-stock',
+      'Tracer dye for coolant, one dose': 'in-stock',
+      Thermostat: 'here, shelf 3',
+      'Thermostat seal': 'to-find, Corner shop (made up)',
     };
     expect(states(await sheet.estimate())).toEqual(noted);
     // One gesture, one step of undo.
@@ -107,7 +118,10 @@ describe('parts run', () => {
     const run = dialog(sheet, 'Parts run');
     await run.getByRole('button', { name: 'Copy as text' }).click();
     await run.getByText('The list is copied.').waitFor();
-    const rows = (await sheet.clipboard()).trimEnd().split(/\r?\n/).map((row) => row.split('\t'));
+    const rows = (await sheet.clipboard())
+      .trimEnd()
+      .split(/\r?\n/)
+      .map((row) => row.split('\t'));
     expect(rows[0]!.slice(0, 5)).toEqual(['Supplier', 'Part', 'Number', 'Condition', 'To get']);
     const { catalogue, rates } = await demoReference();
     const plan = planPartsRun({ estimate: await sheet.estimate(), catalogue, rates });
@@ -119,7 +133,14 @@ describe('parts run', () => {
     expect(csv).toContain('Halvern parts counter (made up),Water pump,HV-2020-05,new,1,,,Replace the water pump,to find,');
 
     const text = await printed(sheet);
-    expectInOrder(text, ['Parts run for estimate B-1042', 'Fluids merchant Sallow (made up)', 'HV-0101-01', 'Halvern parts counter (made up)', 'HV-2043-40', 'Brake and chassis counter Morrow (made up)']);
+    expectInOrder(text, [
+      'Parts run for estimate B-1042',
+      'Fluids merchant Sallow (made up)',
+      'HV-0101-01',
+      'Halvern parts counter (made up)',
+      'HV-2043-40',
+      'Brake and chassis counter Morrow (made up)',
+    ]);
     expect(text).not.toMatch(MONEY);
     const sheets = await pages(sheet, 'parts-run', 'A4');
     if (hasPdfToText) expect(sheets.join('')).toContain('HV-2041-07');
@@ -169,8 +190,22 @@ describe('work sheet', () => {
     const onPaper = await printed(sheet, 'baysheet-work-sheet .pages');
     for (const text of [onScreen, onPaper]) {
       expectInOrder(text, words);
-      expectInOrder(text, ['Caution 5: Coolant is poisonous', 'Drain the coolant', 'Replace a radiator hose (lower)', 'Puts right: Radiator hose, lower: split along the seam', 'Refill with coolant and bleed', 'Must be new', 'HV-0101-01', 'Undertray on']);
-      expectInOrder(text, ['Allow 0.6 h more: Two bolts seized', 'Repeat the pressure test after repair', 'at most 2 kPa may be lost', 'Found while it was open']);
+      expectInOrder(text, [
+        'Caution 5: Coolant is poisonous',
+        'Drain the coolant',
+        'Replace a radiator hose (lower)',
+        'Puts right: Radiator hose, lower: split along the seam',
+        'Refill with coolant and bleed',
+        'Must be new',
+        'HV-0101-01',
+        'Undertray on',
+      ]);
+      expectInOrder(text, [
+        'Allow 0.6 h more: Two bolts seized',
+        'Repeat the pressure test after repair',
+        'at most 2 kPa may be lost',
+        'Found while it was open',
+      ]);
       expect(text).not.toMatch(MONEY);
     }
     expect(onPaper).toContain('1 line is not decided yet: Replace a brake hose (left front).');
@@ -183,7 +218,10 @@ describe('work sheet', () => {
       // A page that is lost tells whose it is.
       for (const page of paper) expect(page).toMatch(/^\s*Work sheet B-1042, revision 1 .*DEMO 42/);
       const whole = paper.join('\n');
-      expectInOrder(whole, words.map((text) => text.slice(0, 30)));
+      expectInOrder(
+        whole,
+        words.map((text) => text.slice(0, 30)),
+      );
       expect(whole).not.toMatch(MONEY);
     }
     await sheet.done();
@@ -218,11 +256,21 @@ describe('write-up', () => {
     await write.getByText('Sentences for each job').click();
     expect(await sheet.axe()).toEqual([]);
     await write.getByRole('button', { name: 'Add to the correction: Replace the drive belt' }).click();
-    expect((await sheet.estimate()).correction).toBe('Done as on the sheet; pump bolts drilled out.\n\nReplace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).');
+    expect((await sheet.estimate()).correction).toBe(
+      'Done as on the sheet; pump bolts drilled out.\n\nReplace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).',
+    );
     expect(await correction.inputValue()).toMatch(/^Done as on the sheet/);
 
     const paper = await printed(sheet);
-    expectInOrder(paper, ['Write-up of B-1042', 'Concern', 'Loses coolant', 'Cause', 'Lower radiator hose split', 'Correction', 'Done as on the sheet']);
+    expectInOrder(paper, [
+      'Write-up of B-1042',
+      'Concern',
+      'Loses coolant',
+      'Cause',
+      'Lower radiator hose split',
+      'Correction',
+      'Done as on the sheet',
+    ]);
     await write.getByRole('button', { name: 'Done' }).click();
     await sheet.button('Undo').click();
     expect((await sheet.estimate()).correction).toBe('Done as on the sheet; pump bolts drilled out.');
@@ -233,7 +281,11 @@ describe('write-up', () => {
 it('a phone shows the papers too', async () => {
   const sheet = await openApproved();
   await sheet.page.setViewportSize({ width: 390, height: 844 });
-  for (const [button, name] of [['Parts run', 'Parts run'], ['Work sheet', 'For the technician'], ['Write-up', 'Write-up']] as const) {
+  for (const [button, name] of [
+    ['Parts run', 'Parts run'],
+    ['Work sheet', 'For the technician'],
+    ['Write-up', 'Write-up'],
+  ] as const) {
     await sheet.button(button).click();
     const wide = await dialog(sheet, name).evaluate((element) => element.scrollWidth - element.clientWidth);
     expect(wide, name).toBeLessThanOrEqual(0);

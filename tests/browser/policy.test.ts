@@ -68,7 +68,8 @@ test('the pages come under exactly the promised policy, and it holds', async () 
       }
     }
   });
-  const heard = (): string[] => complaints.flatMap((words) => /^(require-trusted-types-for|style-src-attr|connect-src) /.exec(words)?.[1] ?? []).sort();
+  const heard = (): string[] =>
+    complaints.flatMap((words) => /^(require-trusted-types-for|style-src-attr|connect-src) /.exec(words)?.[1] ?? []).sort();
   await expect.poll(heard).toEqual(['connect-src', 'require-trusted-types-for', 'require-trusted-types-for', 'style-src-attr']);
 });
 
@@ -79,7 +80,10 @@ test('every page that is built opens', async () => {
     const { page, complaints } = await open(relative('.', name).split(sep).join('/'));
     await page.waitForLoadState('networkidle');
     // A page that keeps its estimates on a server finds none here.
-    expect(complaints.filter((words) => !words.includes('/documents/')), name).toEqual([]);
+    expect(
+      complaints.filter((words) => !words.includes('/documents/')),
+      name,
+    ).toEqual([]);
     await watched.close();
   }
 });

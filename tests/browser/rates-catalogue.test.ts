@@ -78,7 +78,11 @@ async function open(list: CatalogueList): Promise<void> {
 function cell(list: CatalogueList, words: string, column: string): Locator {
   const at = (CATALOGUE_COLUMNS[list] as readonly { id: string }[]).findIndex(({ id }) => id === column);
   const first = page.locator(`[aria-colindex="1"]:text-is(${JSON.stringify(words)})`);
-  return grid(list).locator('tbody tr[role=row]').filter({ has: first }).first().locator(`[aria-colindex="${at + 1}"]`);
+  return grid(list)
+    .locator('tbody tr[role=row]')
+    .filter({ has: first })
+    .first()
+    .locator(`[aria-colindex="${at + 1}"]`);
 }
 
 const search = (words: string): Promise<void> => page.getByRole('searchbox').fill(words);
@@ -90,7 +94,8 @@ async function enter(list: CatalogueList, words: string, column: string, text: s
 }
 
 const catalogue = () => page.evaluate(() => window.desk.element!.catalogue!);
-const heard = (type: string) => page.evaluate((wanted) => window.desk.heard.filter((event) => event.type === wanted).map(({ detail }) => detail as never), type);
+const heard = (type: string) =>
+  page.evaluate((wanted) => window.desk.heard.filter((event) => event.type === wanted).map(({ detail }) => detail as never), type);
 
 /** What the last check of the present state found. */
 async function checked(): Promise<{ usable: boolean; problems: { code: string; message: string }[] }> {
@@ -99,7 +104,10 @@ async function checked(): Promise<{ usable: boolean; problems: { code: string; m
     return last !== undefined && (last.detail as { catalogue: unknown }).catalogue === window.desk.element!.catalogue;
   });
   return page.evaluate(() => {
-    const { usable, problems } = window.desk.heard.filter(({ type }) => type === 'catalogue-checked').at(-1)!.detail as { usable: boolean; problems: { code: string; message: string }[] };
+    const { usable, problems } = window.desk.heard.filter(({ type }) => type === 'catalogue-checked').at(-1)!.detail as {
+      usable: boolean;
+      problems: { code: string; message: string }[];
+    };
     return { usable, problems };
   });
 }
@@ -151,7 +159,11 @@ describe('removing', () => {
     const places = await asks.getByRole('listitem').allInnerTexts();
     const users = before.operations.filter(({ steps }) => steps.includes('belt-off')).map(({ title }) => title);
     expect(places.length).toBeGreaterThan(0);
-    for (const title of users) expect(places.some((place) => place.includes(`“${title}”`)), title).toBe(true);
+    for (const title of users)
+      expect(
+        places.some((place) => place.includes(`“${title}”`)),
+        title,
+      ).toBe(true);
 
     await asks.getByRole('button', { name: 'Leave all as it is' }).click();
     expect(await catalogue()).toEqual(before);
@@ -202,7 +214,10 @@ describe('entries', () => {
 
     const after = (await catalogue()).operations.at(-1)!;
     expect(after.bookHours).toBe('0.5');
-    expect(after.parts).toEqual([{ part: 'clip-nowhere', qty: '2', each: false }, { part: 'coolant-litre', qty: '1', each: false }]);
+    expect(after.parts).toEqual([
+      { part: 'clip-nowhere', qty: '2', each: false },
+      { part: 'coolant-litre', qty: '1', each: false },
+    ]);
     expect(after.steps).toHaveLength(1);
 
     // A part that is not there: told, with a way to its cell.
@@ -222,7 +237,10 @@ describe('entries', () => {
     await page.evaluate(() => navigator.clipboard.writeText('Wedge\twedge\tN-1\t2.50\nWedge two\t\tN-2\tnone'));
     await page.keyboard.press('Control+v');
     const parts = (await catalogue()).parts.slice(-2);
-    expect(parts.map(({ id, cost }) => [id, cost])).toEqual([['wedge', '2.50'], ['wedge-two', '0']]);
+    expect(parts.map(({ id, cost }) => [id, cost])).toEqual([
+      ['wedge', '2.50'],
+      ['wedge-two', '0'],
+    ]);
     await search('wedge');
     expect(await cell('parts', 'Wedge two', 'cost').innerText()).toBe('none');
     await cell('parts', 'Wedge', 'condition').click();
@@ -247,7 +265,12 @@ describe('entries', () => {
     await page.keyboard.type('radiator');
     await page.keyboard.press('Tab');
     expect(await checked()).toMatchObject({ usable: true, problems: [] });
-    expect((await catalogue()).remedies.at(-1)).toEqual({ component: 'radiator', fault: 'cracked at the neck', operations: ['radiator'], instead: [] });
+    expect((await catalogue()).remedies.at(-1)).toEqual({
+      component: 'radiator',
+      fault: 'cracked at the neck',
+      operations: ['radiator'],
+      instead: [],
+    });
   });
 });
 
@@ -265,7 +288,9 @@ describe('a table', () => {
   async function read(table: string): Promise<Locator> {
     await button('Take in a table …').click();
     const takes = dialog('Take in a table of operations');
-    await takes.locator('input[type=file]').setInputFiles({ name: 'hours.csv', mimeType: 'text/csv', buffer: Buffer.from(`\ufeff${table}`) });
+    await takes
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'hours.csv', mimeType: 'text/csv', buffer: Buffer.from(`\ufeff${table}`) });
     await takes.getByText('rows with').waitFor();
     return takes;
   }
@@ -283,7 +308,17 @@ describe('a table', () => {
     expect(bad[2]).toContain('stands in line 3 already');
     expect(bad[3]).toContain('cannot be an id');
     const changes = await takes.getByRole('table', { name: 'What would change' }).locator('tbody').getByRole('row').allInnerTexts();
-    expect(changes.map((row) => row.split(/\t/).slice(2).map((text) => text.trim()))).toEqual([['Book hours', '2.4', '2.6'], ['new', '', '0.4 h']]);
+    expect(
+      changes.map((row) =>
+        row
+          .split(/\t/)
+          .slice(2)
+          .map((text) => text.trim()),
+      ),
+    ).toEqual([
+      ['Book hours', '2.4', '2.6'],
+      ['new', '', '0.4 h'],
+    ]);
     expect(await catalogue()).toEqual(before);
 
     await takes.getByLabel('Take nothing unless every row is good').check();
@@ -293,7 +328,12 @@ describe('a table', () => {
 
     const after = await catalogue();
     expect(after.operations.find(({ id }) => id === 'radiator')!.bookHours).toBe('2.6');
-    expect(after.operations.at(-1)).toMatchObject({ id: 'lamp-tail', title: 'Renew the tail lamp', bookHours: '0.4', labourClass: 'general' });
+    expect(after.operations.at(-1)).toMatchObject({
+      id: 'lamp-tail',
+      title: 'Renew the tail lamp',
+      bookHours: '0.4',
+      labourClass: 'general',
+    });
     expect(await usable()).toBe(true);
     await button('Undo').click();
     expect(await catalogue()).toEqual(before);
@@ -327,8 +367,12 @@ describe('a table', () => {
 describe('the desk', () => {
   test('opens a catalogue from a file as one step, and refuses what is none', async () => {
     const before = await catalogue();
-    const file = (name: string, text: string) => page.locator('.tools input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
-    await file('broken.json', '{ "format": "baysheet-catalogue", "version": 1, "id": "x", "steps": [{ "id": "a", "title": "A", "hours": 1 }] }');
+    const file = (name: string, text: string) =>
+      page.locator('.tools input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+    await file(
+      'broken.json',
+      '{ "format": "baysheet-catalogue", "version": 1, "id": "x", "steps": [{ "id": "a", "title": "A", "hours": 1 }] }',
+    );
     await page.getByRole('alert').getByText('is a JSON number').waitFor();
     expect(await catalogue()).toEqual(before);
     await file('small.json', '{ "format": "baysheet-catalogue", "version": 1, "id": "small" }');
@@ -371,7 +415,9 @@ describe('the desk', () => {
     const axe = async (): Promise<string[]> =>
       page.evaluate(async () => {
         const { violations } = await (window as unknown as { axe: typeof import('axe-core') }).axe.run(document);
-        return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`);
+        return violations.map(
+          ({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`,
+        );
       });
     await page.evaluate(axeSource);
     await checked();

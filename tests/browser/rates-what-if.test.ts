@@ -20,7 +20,10 @@ const must = <T>(parsed: Parsed<T>): T => {
 };
 const catalogue = must(parseCatalogue(catalogueOfDemo));
 const before = must(parseRates(card));
-const dearer: Rates = { ...before, labourClasses: before.labourClasses.map((each) => ({ ...each, rate: (Number(each.rate) + 4).toFixed(2) })) };
+const dearer: Rates = {
+  ...before,
+  labourClasses: before.labourClasses.map((each) => ({ ...each, rate: (Number(each.rate) + 4).toFixed(2) })),
+};
 
 let folder: string;
 /** Under a policy that knows the worker, and under one that does not. */
@@ -71,13 +74,17 @@ async function open({ count = 60, at = server, dark = false } = {}): Promise<voi
 
 const status = (words: string | RegExp): Locator => page.getByRole('status').filter({ hasText: words });
 const heard = (type: string) =>
-  page.evaluate((wanted) => window.whatIf.heard.filter((event) => event.type === wanted).map(({ detail }) => detail as never), type) as Promise<
-    Record<string, unknown>[]
-  >;
+  page.evaluate(
+    (wanted) => window.whatIf.heard.filter((event) => event.type === wanted).map(({ detail }) => detail as never),
+    type,
+  ) as Promise<Record<string, unknown>[]>;
 
 /** A row of the figures: before, after, difference. */
 async function figures(title: string): Promise<string[]> {
-  const row = page.getByRole('row').filter({ has: page.getByRole('rowheader', { name: new RegExp(`^${title}`) }) }).first();
+  const row = page
+    .getByRole('row')
+    .filter({ has: page.getByRole('rowheader', { name: new RegExp(`^${title}`) }) })
+    .first();
   return row.getByRole('cell').allInnerTexts();
 }
 
@@ -87,7 +94,8 @@ async function loadAndReplay(): Promise<void> {
   await status(/replayed\.$/).waitFor();
 }
 
-const dollars = (amount: string | null): string => new Intl.NumberFormat('en-US', { style: 'currency', currency: 'USD' }).format(amount as Intl.StringNumericLiteral);
+const dollars = (amount: string | null): string =>
+  new Intl.NumberFormat('en-US', { style: 'currency', currency: 'USD' }).format(amount as Intl.StringNumericLiteral);
 
 async function expectNoFaultsByAxe(): Promise<void> {
   // Trusted Types keep a page from loading text as a script; the protocol of the browser does not.
@@ -107,10 +115,23 @@ test('replays in a worker what the engine replays in Node', async () => {
   const expected = await replay(new MadeUpEstimates(catalogue, 60), catalogue, before, dearer);
   if (!expected.ok) throw new Error();
   const { result } = expected;
-  for (const [title, name] of [['Revenue before tax', 'beforeTax'], ['Labour sales', 'labourSales'], ['Gross profit', 'grossProfit'], ['Effective labour rate', 'effectiveLabourRate']] as const) {
-    expect(await figures(title)).toEqual([dollars(result.before[name]), dollars(result.after[name]), `+${dollars(result.difference[name])}`]);
+  for (const [title, name] of [
+    ['Revenue before tax', 'beforeTax'],
+    ['Labour sales', 'labourSales'],
+    ['Gross profit', 'grossProfit'],
+    ['Effective labour rate', 'effectiveLabourRate'],
+  ] as const) {
+    expect(await figures(title)).toEqual([
+      dollars(result.before[name]),
+      dollars(result.after[name]),
+      `+${dollars(result.difference[name])}`,
+    ]);
   }
-  expect(await figures('Hours given back')).toEqual([`${result.before.hoursGivenBack}\u00a0h`, `${result.after.hoursGivenBack}\u00a0h`, '0']);
+  expect(await figures('Hours given back')).toEqual([
+    `${result.before.hoursGivenBack}\u00a0h`,
+    `${result.after.hoursGivenBack}\u00a0h`,
+    '0',
+  ]);
   await expectNoFaultsByAxe();
 });
 
@@ -120,10 +141,15 @@ test('shows how the totals change as a picture with a table beside it', async ()
   const picture = page.getByRole('img', { name: 'How the totals of 60 estimates change: 60 rise, 0 fall, 0 stay.' });
   expect(await picture.locator('rect.bar').count()).toBeGreaterThan(3);
   await page.getByText('The same as a table').click();
-  const counts = await page.getByRole('table', { name: /^How the totals/ }).locator('tbody td:last-child').allInnerTexts();
+  const counts = await page
+    .getByRole('table', { name: /^How the totals/ })
+    .locator('tbody td:last-child')
+    .allInnerTexts();
   expect(counts.reduce((sum, count) => sum + Number(count), 0)).toBe(60);
   // A bar is as high as its count: the highest one has the largest.
-  const heights = await picture.locator('rect.bar').evaluateAll((bars) => bars.map((bar) => Number(bar.getAttribute('height')!.replace('%', ''))));
+  const heights = await picture
+    .locator('rect.bar')
+    .evaluateAll((bars) => bars.map((bar) => Number(bar.getAttribute('height')!.replace('%', ''))));
   const drawn = counts.map(Number).filter((count) => count > 0);
   expect(heights.indexOf(Math.max(...heights))).toBe(drawn.indexOf(Math.max(...drawn)));
   await expectNoFaultsByAxe();
@@ -136,7 +162,10 @@ test('opens an estimate that moves, line by line', async () => {
   const [was, is, change] = await row.getByRole('cell').allInnerTexts();
   await row.getByRole('button').click();
   const dialog = page.getByRole('dialog');
-  const total = dialog.getByRole('row').filter({ hasText: /^\s*Total/ }).getByRole('cell');
+  const total = dialog
+    .getByRole('row')
+    .filter({ hasText: /^\s*Total/ })
+    .getByRole('cell');
   await total.last().waitFor();
   expect((await total.allInnerTexts()).slice(1)).toEqual([was, is, change]);
   await dialog.getByRole('button', { name: 'Open the estimate' }).click();
@@ -171,7 +200,11 @@ test('a replay that is cancelled leaves what was shown, and so does one that goe
     pane.ratesAfter = { ...more(1), currency: 'CAD' };
   });
   await page.getByRole('button', { name: 'Replay 4,000 estimates' }).click();
-  await page.getByRole('alert').filter({ hasText: 'Nothing was replayed.' }).filter({ hasText: 'The card before is in USD, the card after in CAD' }).waitFor();
+  await page
+    .getByRole('alert')
+    .filter({ hasText: 'Nothing was replayed.' })
+    .filter({ hasText: 'The card before is in USD, the card after in CAD' })
+    .waitFor();
   expect(await figures('Revenue with tax')).toEqual(shown);
 });
 
@@ -179,11 +212,13 @@ test('reads files and what is kept, and tells what it must leave out', async () 
   await open();
   const estimates = new MadeUpEstimates(catalogue, 4);
   const file = (name: string, text: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
-  await page.locator('#files').setInputFiles([
-    ...[0, 1, 2].map((at) => file(`${at}.json`, JSON.stringify(estimates.read(at)))),
-    file('cut.json', JSON.stringify(estimates.read(3)).slice(0, 300)),
-    file('letter.txt', 'nothing of ours'),
-  ]);
+  await page
+    .locator('#files')
+    .setInputFiles([
+      ...[0, 1, 2].map((at) => file(`${at}.json`, JSON.stringify(estimates.read(at)))),
+      file('cut.json', JSON.stringify(estimates.read(3)).slice(0, 300)),
+      file('letter.txt', 'nothing of ours'),
+    ]);
   await status('4 files loaded.').waitFor();
   await page.getByRole('button', { name: 'Replay 4 estimates' }).click();
   await status('3 estimates replayed.').waitFor();
@@ -204,11 +239,14 @@ test('reads files and what is kept, and tells what it must leave out', async () 
   await status('2 estimates replayed.').waitFor();
 
   // Dropped files are read like chosen ones.
-  await page.locator('.drop').evaluate((place, text) => {
-    const dataTransfer = new DataTransfer();
-    dataTransfer.items.add(new File([text], 'dropped.json'));
-    place.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
-  }, JSON.stringify(estimates.read(2)));
+  await page.locator('.drop').evaluate(
+    (place, text) => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([text], 'dropped.json'));
+      place.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+    },
+    JSON.stringify(estimates.read(2)),
+  );
   await page.getByRole('button', { name: 'Replay 1 estimate', exact: true }).click();
   await status('1 estimate replayed.').waitFor();
 
@@ -227,7 +265,10 @@ test('seeks a goal, or says that no value in the range does it', async () => {
   await open();
   await page.getByRole('button', { name: /made-up estimates$/ }).click();
   await page.getByRole('button', { name: 'Seek' }).click();
-  await page.getByRole('alert').filter({ hasText: /^Target, USD: There is no figure here/ }).waitFor();
+  await page
+    .getByRole('alert')
+    .filter({ hasText: /^Target, USD: There is no figure here/ })
+    .waitFor();
 
   await page.getByLabel('Target, USD').fill('140');
   await page.getByRole('button', { name: 'Seek' }).click();
@@ -251,7 +292,8 @@ test('sets clocked hours beside charged ones, and takes over only what is ticked
   await open();
   await page.getByRole('button', { name: /made-up estimates$/ }).click();
   const rows = [...Array(6)].map((_, i) => `radiator,${(3 + i / 10).toFixed(1)},`);
-  const table = (text: string) => page.locator('baysheet-time input[type=file]').setInputFiles({ name: 'clocked.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+  const table = (text: string) =>
+    page.locator('baysheet-time input[type=file]').setInputFiles({ name: 'clocked.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
   await table(['operation,hours,estimate', ...rows, 'no-such-thing,1,', 'radiator,soon,', 'thermostat,1,M00001'].join('\n'));
   await status('clocked.csv read.').waitFor();
   await page.getByText(/rows were not used|row was not used/).click();
@@ -259,7 +301,14 @@ test('sets clocked hours beside charged ones, and takes over only what is ticked
   await page.getByText('Line 9: "soon" is not a figure.').waitFor();
   // 6 × 2.4 h by the book; clocked 3.0 to 3.5.
   const lost = page.getByRole('table', { name: 'The operations that lose most hours' }).getByRole('row').nth(1);
-  expect((await lost.getByRole('cell').allInnerTexts()).slice(0, 6).map((text) => text.replace('\u00a0', ' '))).toEqual(['6', '2.4 h', '14.4 h', '19.5 h', '0.74', '+5.1 h']);
+  expect((await lost.getByRole('cell').allInnerTexts()).slice(0, 6).map((text) => text.replace('\u00a0', ' '))).toEqual([
+    '6',
+    '2.4 h',
+    '14.4 h',
+    '19.5 h',
+    '0.74',
+    '+5.1 h',
+  ]);
   await page.getByRole('img', { name: /^How long the operations took that lose most: Replace the radiator 5\.1/ }).waitFor();
   expect(await heard('take-hours')).toEqual([]);
   await page.getByRole('checkbox', { name: 'Take over Replace the radiator' }).check();

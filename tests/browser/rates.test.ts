@@ -52,7 +52,10 @@ beforeEach(async () => {
   page = await context.newPage();
   page.on('pageerror', (fault) => complaints.push(fault.stack ?? fault.message));
   page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
-  page.on('request', (request) => !request.url().startsWith(server.url) && !/^(data|blob):/.test(request.url()) && complaints.push(request.url()));
+  page.on(
+    'request',
+    (request) => !request.url().startsWith(server.url) && !/^(data|blob):/.test(request.url()) && complaints.push(request.url()),
+  );
   await page.goto(server.url);
   await page.locator('html[data-ready]').waitFor();
 });
@@ -84,8 +87,12 @@ const example = (desk: Locator, name: string): Locator => desk.locator('[part=ex
 const cardNow = (): Promise<Rates> => page.evaluate(() => document.querySelector<HTMLElementTagNameMap['baysheet-rates']>('#desk')!.rates!);
 const rateNow = async (): Promise<string> => (await cardNow()).labourClasses[0]!.rate;
 const heard = (type: string): Promise<string[]> =>
-  page.evaluate((wanted) => window.rates.heard.filter((event) => event.type === wanted && event.composed).map(({ detail }) => detail.what ?? ''), type);
-const keptHashes = (): Promise<string[]> => page.evaluate(() => [...window.rates.memory.kept.keys()].filter((key) => key.startsWith('rates ')));
+  page.evaluate(
+    (wanted) => window.rates.heard.filter((event) => event.type === wanted && event.composed).map(({ detail }) => detail.what ?? ''),
+    type,
+  );
+const keptHashes = (): Promise<string[]> =>
+  page.evaluate(() => [...window.rates.memory.kept.keys()].filter((key) => key.startsWith('rates ')));
 
 async function press(...keys: string[]): Promise<void> {
   for (const key of keys) await page.keyboard.press(key);
@@ -163,7 +170,13 @@ test('tiers, taxes and settings: paste, fill, choices, a limit in its place, wha
   await cell(desk, 'Mark-up tiers', 'Next limit', 1).click();
   await type('100');
   // At the percentage of the tier that it divides, so that no price moves until one is typed.
-  expect((await cardNow()).parts.tiers.map(({ upTo, percent }) => `${upTo} ${percent}`)).toEqual(['10.00 100', '50.00 70', '100 45', '200.00 45', 'null 30']);
+  expect((await cardNow()).parts.tiers.map(({ upTo, percent }) => `${upTo} ${percent}`)).toEqual([
+    '10.00 100',
+    '50.00 70',
+    '100 45',
+    '200.00 45',
+    'null 30',
+  ]);
 
   await cell(desk, 'Mark-up tiers', '100', 1).click();
   await type('20');
@@ -259,8 +272,14 @@ test('a rate is tuned, tried on past estimates, and saved as a version; an old e
   const whatIf = desk.getByRole('tabpanel', { name: 'What if' });
   await button(whatIf, 'Those kept here').click();
   await button(whatIf, /^Replay/).click();
-  await whatIf.getByRole('status').filter({ hasText: /replayed\.$/ }).waitFor();
-  const effective = whatIf.getByRole('row').filter({ has: page.getByRole('rowheader', { name: /^Effective labour rate/ }) }).first();
+  await whatIf
+    .getByRole('status')
+    .filter({ hasText: /replayed\.$/ })
+    .waitFor();
+  const effective = whatIf
+    .getByRole('row')
+    .filter({ has: page.getByRole('rowheader', { name: /^Effective labour rate/ }) })
+    .first();
   expect(await effective.getByRole('cell').allInnerTexts()).toEqual(['$150.00', '$165.00', expect.stringContaining('$15.00')]);
   expect(await keptHashes()).toHaveLength(1);
   await desk.getByRole('tab', { name: 'Rate card' }).click();
@@ -284,7 +303,9 @@ test('a rate is tuned, tried on past estimates, and saved as a version; an old e
   sheet = page.locator('#sheet');
   await sheet.getByRole('grid', { name: 'Lines', exact: true }).waitFor();
   expect(await totalNow()).toBe(quotedTotal);
-  expect(await sheet.getByRole('note', { name: 'Quotation' }).innerText()).toContain('Priced as quoted, under the card from Jan 1, 2026. Another card is in force now.');
+  expect(await sheet.getByRole('note', { name: 'Quotation' }).innerText()).toContain(
+    'Priced as quoted, under the card from Jan 1, 2026. Another card is in force now.',
+  );
   await button(sheet, /Price again under the card from Feb 1, 2026/).click();
   const dialog = sheet.getByRole('dialog', { name: 'Price this estimate again' });
   expect(await dialog.innerText()).toMatch(/Lines that move[\s\S]+labour rate/);
@@ -323,7 +344,11 @@ test.each([
 test('ids follow from the card into the catalogue, and back with undo', async () => {
   const desk = await openDesk('demo');
   const classOf = (): Promise<string[]> =>
-    page.evaluate(() => [...new Set(document.querySelector<HTMLElementTagNameMap['baysheet-rates']>('#desk')!.catalogue!.operations.map((each) => each.labourClass))]);
+    page.evaluate(() => [
+      ...new Set(
+        document.querySelector<HTMLElementTagNameMap['baysheet-rates']>('#desk')!.catalogue!.operations.map((each) => each.labourClass),
+      ),
+    ]);
   expect(await classOf()).toContain('electrical');
   await cell(desk, 'Labour classes', 'Electrical work', 3).click();
   await type('auto-electric');
@@ -363,7 +388,10 @@ test('it works moved, taken away and brought back, twice, and in another shadow 
   await tuneIn(second, '139');
   const ratesOf = (): Promise<(string | undefined)[]> =>
     page.evaluate(() => {
-      const all = [document.querySelector('#place > div')!.shadowRoot!.querySelector('baysheet-rates'), document.querySelector<HTMLElementTagNameMap['baysheet-rates']>('#second')];
+      const all = [
+        document.querySelector('#place > div')!.shadowRoot!.querySelector('baysheet-rates'),
+        document.querySelector<HTMLElementTagNameMap['baysheet-rates']>('#second'),
+      ];
       return all.map((each) => each!.rates!.labourClasses[0]!.rate);
     });
   await expect.poll(ratesOf).toEqual(['152', '139']);
@@ -384,7 +412,9 @@ test('axe finds nothing wrong with the card, the picture and the versions', asyn
     page.evaluate(async () => {
       const { axe: run } = window as unknown as { axe: typeof import('axe-core') };
       const { violations } = await run.run(document.querySelector('#place')!);
-      return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 90)}`).join(' | ')}`);
+      return violations.map(
+        ({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 90)}`).join(' | ')}`,
+      );
     });
   expect(await faults()).toEqual([]);
   await save(desk, '2026-02-01');

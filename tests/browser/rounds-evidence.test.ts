@@ -34,17 +34,27 @@ test('by keyboard: round 1 finds a leak, plugged it shows another, until a round
   await part('rounds').getByLabel('Test method, round 1').waitFor();
   await sheet.type('Cooling');
   expect(await part('rounds').getByText('Usual limits: 100 kPa, held for 15 minutes; at most 2 kPa may be lost').isVisible()).toBe(true);
-  expect(await part('rounds').getByText(/^Never open a hot cooling system/).isVisible()).toBe(true);
+  expect(
+    await part('rounds')
+      .getByText(/^Never open a hot cooling system/)
+      .isVisible(),
+  ).toBe(true);
   await tabToLabel('rounds', 'Reading');
   await sheet.type('100 kPa to 38 kPa in 2 min');
   await sheet.press('Tab');
-  expect(await part('rounds').getByText(/^Outside the limit/).isVisible()).toBe(true);
+  expect(
+    await part('rounds')
+      .getByText(/^Outside the limit/)
+      .isVisible(),
+  ).toBe(true);
 
   await sheet.tabTo('button Write down a finding');
   await sheet.press('Enter');
   expect(await sheet.active()).toMatchObject({ grid: 'Findings', column: 'Component' });
   await sheet.enter('radiator hose split');
-  expect(await sheet.column('Lines', 'Work')).toEqual(expect.arrayContaining(['Replace a radiator hose', 'Repeat the pressure test after repair']));
+  expect(await sheet.column('Lines', 'Work')).toEqual(
+    expect.arrayContaining(['Replace a radiator hose', 'Repeat the pressure test after repair']),
+  );
   const why = 'More may be found: round 1, the last one, was not clean. It found 1.';
   expect(await part('rounds').getByText(why).isVisible()).toBe(true);
   expect(await part('totals').getByText(why).isVisible()).toBe(true);
@@ -72,7 +82,9 @@ test('by keyboard: round 1 finds a leak, plugged it shows another, until a round
   await sheet.goTo('Water pump', 'Component');
   await sheet.press('Shift+F10');
   await sheet.menu().getByRole('menuitem', { name: 'Evidence and photos …' }).press('Enter');
-  await part('evidence').getByText('Came to light only in round 2, after this was plugged or isolated: Radiator hose: split along the seam.').waitFor();
+  await part('evidence')
+    .getByText('Came to light only in round 2, after this was plugged or isolated: Radiator hose: split along the seam.')
+    .waitFor();
 
   await sheet.tabTo('button Test again: start round 3', 'Shift+Tab');
   await sheet.press('Enter');
@@ -83,15 +95,21 @@ test('by keyboard: round 1 finds a leak, plugged it shows another, until a round
   expect(await sheet.focused()).toBe('button Test again: start round 4');
   expect(await part('totals').getByText('More may be found').count()).toBe(0);
   expect((await sheet.estimate()).rounds.map(({ n, methodId, clean }) => [n, methodId, clean])).toEqual([
-    [1, 'cooling-pressure', false], [2, 'cooling-pressure', false], [3, 'cooling-pressure', true],
+    [1, 'cooling-pressure', false],
+    [2, 'cooling-pressure', false],
+    [3, 'cooling-pressure', true],
   ]);
   await sheet.expectTotalOfEngine();
 
   const steps = (await sheet.heard()).length;
   expect(steps).toBeGreaterThan(7);
-  const go = (way: 'undo' | 'redo') => sheet.element.evaluate((element, { times, by }) => {
-    for (let i = 0; i < times; i += 1) (element as HTMLElementTagNameMap['baysheet-estimate'])[by]();
-  }, { times: steps, by: way });
+  const go = (way: 'undo' | 'redo') =>
+    sheet.element.evaluate(
+      (element, { times, by }) => {
+        for (let i = 0; i < times; i += 1) (element as HTMLElementTagNameMap['baysheet-estimate'])[by]();
+      },
+      { times: steps, by: way },
+    );
   await go('undo');
   expect(await sheet.estimate()).toEqual(atFirst);
   await go('redo');
@@ -148,7 +166,8 @@ function exifWithPlace(): number[] {
     data.writeUInt32LE(count, at + 4);
     data.writeUInt32LE(value, at + 8);
   };
-  const degrees = (at: number, ...parts: number[]): void => parts.forEach((part, i) => void (data.writeUInt32LE(part, at + 8 * i), data.writeUInt32LE(1, at + 8 * i + 4)));
+  const degrees = (at: number, ...parts: number[]): void =>
+    parts.forEach((part, i) => void (data.writeUInt32LE(part, at + 8 * i), data.writeUInt32LE(1, at + 8 * i + 4)));
   data.write('II*\0', 0, 'latin1');
   data.writeUInt32LE(8, 4);
   data.writeUInt16LE(3, 8);
@@ -181,7 +200,11 @@ async function give(how: 'drop' | 'paste', on: Locator, bytes: number[], name: s
       data.items.add(new File([Uint8Array.from(given.bytes)], given.name, { type: given.type }));
       if (given.text !== '') data.setData('text/plain', given.text);
       const more = { bubbles: true, composed: true, cancelable: true };
-      element.dispatchEvent(given.how === 'drop' ? new DragEvent('drop', { ...more, dataTransfer: data }) : new ClipboardEvent('paste', { ...more, clipboardData: data }));
+      element.dispatchEvent(
+        given.how === 'drop'
+          ? new DragEvent('drop', { ...more, dataTransfer: data })
+          : new ClipboardEvent('paste', { ...more, clipboardData: data }),
+      );
     },
     { how, bytes, name, type, text },
   );
@@ -212,16 +235,23 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
     expect(segments(jpeg).filter((marker) => [0xe1, 0xed, 0xfe].includes(marker))).toEqual([]);
     for (const word of ['Exif', 'Secret Name', 'II*']) expect(jpeg.includes(word), word).toBe(false);
   }
-  const look = await part('evidence').getByRole('img').first().evaluate((image: HTMLImageElement) => {
-    const canvas = document.createElement('canvas');
-    [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
-    const context = canvas.getContext('2d')!;
-    context.drawImage(image, 0, 0);
-    const isRed = (x: number, y: number): boolean => context.getImageData(x, y, 1, 1).data[0]! > 200;
-    const [w, h] = [image.naturalWidth, image.naturalHeight];
-    return { size: [w, h], red: { topLeft: isRed(9, 9), topRight: isRed(w - 9, 9), bottomLeft: isRed(9, h - 9) }, alt: image.alt };
+  const look = await part('evidence')
+    .getByRole('img')
+    .first()
+    .evaluate((image: HTMLImageElement) => {
+      const canvas = document.createElement('canvas');
+      [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
+      const context = canvas.getContext('2d')!;
+      context.drawImage(image, 0, 0);
+      const isRed = (x: number, y: number): boolean => context.getImageData(x, y, 1, 1).data[0]! > 200;
+      const [w, h] = [image.naturalWidth, image.naturalHeight];
+      return { size: [w, h], red: { topLeft: isRed(9, 9), topRight: isRed(w - 9, 9), bottomLeft: isRed(9, h - 9) }, alt: image.alt };
+    });
+  expect(look).toEqual({
+    size: [800, 1600],
+    red: { topLeft: false, topRight: true, bottomLeft: false },
+    alt: 'Photo: Upper plenum: sucks air at the gasket',
   });
-  expect(look).toEqual({ size: [800, 1600], red: { topLeft: false, topRight: true, bottomLeft: false }, alt: 'Photo: Upper plenum: sucks air at the gasket' });
 
   await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
   // A copy of cells brings a picture along with its text: the text is meant.
@@ -230,12 +260,21 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
   await sheet.press('Control+z');
   expect((await sheet.estimate()).findings[0]!.seen.length).toBe(before + 2);
 
-  await part('evidence').getByLabel('Add photos …').setInputFiles([
-    { name: 'list.txt', mimeType: 'text/plain', buffer: Buffer.from('no picture') },
-    { name: 'cut.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera.slice(0, 3000)) },
-    { name: 'empty.png', mimeType: 'image/png', buffer: Buffer.alloc(0) },
-    { name: 'huge.png', mimeType: 'image/png', buffer: Buffer.concat([Buffer.from('\x89PNG\r\n\x1a\n\0\0\0\x0dIHDR', 'latin1'), Buffer.from([0, 0, 0x75, 0x30, 0, 0, 0x75, 0x30])]) },
-  ]);
+  await part('evidence')
+    .getByLabel('Add photos …')
+    .setInputFiles([
+      { name: 'list.txt', mimeType: 'text/plain', buffer: Buffer.from('no picture') },
+      { name: 'cut.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera.slice(0, 3000)) },
+      { name: 'empty.png', mimeType: 'image/png', buffer: Buffer.alloc(0) },
+      {
+        name: 'huge.png',
+        mimeType: 'image/png',
+        buffer: Buffer.concat([
+          Buffer.from('\x89PNG\r\n\x1a\n\0\0\0\x0dIHDR', 'latin1'),
+          Buffer.from([0, 0, 0x75, 0x30, 0, 0, 0x75, 0x30]),
+        ]),
+      },
+    ]);
   const faults = part('evidence').getByRole('alert');
   await faults.waitFor();
   expect(await faults.locator('p').allInnerTexts()).toEqual([
@@ -284,7 +323,9 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
   const camera = await cameraJpeg();
   await give('drop', part('evidence').locator('.pane'), camera, 'a.jpg', 'image/jpeg');
   await part('evidence').getByRole('img').first().waitFor();
-  await part('evidence').getByLabel('Add photos …').setInputFiles({ name: 'b.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera) });
+  await part('evidence')
+    .getByLabel('Add photos …')
+    .setInputFiles({ name: 'b.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera) });
   await expect.poll(() => part('evidence').getByRole('img').count()).toBe(2);
   await part('evidence').getByLabel('The customer may see this photo').nth(1).uncheck();
   await part('evidence').getByLabel('What the photo shows').first().fill('The gasket, seen from the rear');
@@ -292,12 +333,20 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
   await part('evidence').getByRole('img', { name: 'The gasket, seen from the rear' }).waitFor();
 
   const photos = (await sheet.estimate()).findings[0]!.seen.filter(({ photo }) => photo !== '');
-  expect(photos.map(({ photo, forCustomer }) => [/^[0-9a-f]{64}$/.test(photo), forCustomer])).toEqual([[true, undefined], [true, false]]);
+  expect(photos.map(({ photo, forCustomer }) => [/^[0-9a-f]{64}$/.test(photo), forCustomer])).toEqual([
+    [true, undefined],
+    [true, false],
+  ]);
 
   // No room: said, and nothing else is lost.
   await page.evaluate(() => ((window as unknown as { storeIsFull: { now: boolean } }).storeIsFull.now = true));
-  await part('evidence').getByLabel('Add photos …').setInputFiles({ name: 'c.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera) });
-  await part('evidence').getByRole('alert').getByText(/no room left/).waitFor();
+  await part('evidence')
+    .getByLabel('Add photos …')
+    .setInputFiles({ name: 'c.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(camera) });
+  await part('evidence')
+    .getByRole('alert')
+    .getByText(/no room left/)
+    .waitFor();
   expect((await sheet.estimate()).findings[0]!.seen.filter(({ photo }) => photo !== '')).toHaveLength(2);
   await page.evaluate(() => ((window as unknown as { storeIsFull: { now: boolean } }).storeIsFull.now = false));
 
@@ -318,7 +367,9 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
   // A photo that came with a file from elsewhere may say more than it shows.
   const raw = `data:image/jpeg;base64,${Buffer.from(camera).toString('base64')}`;
   saved.findings[1]!.seen.push({ how: 'photo', note: '', reading: '', photo: raw });
-  await page.getByLabel('Open …').setInputFiles({ name: 'foreign.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(saved)) });
+  await page
+    .getByLabel('Open …')
+    .setInputFiles({ name: 'foreign.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(saved)) });
   await expect.poll(async () => (await sheet.estimate()).findings[1]!.seen.at(-1)!.photo).toMatch(/^[0-9a-f]{64}$/);
 
   // The customer's file: one of the two, and the one from elsewhere without its place.
@@ -374,7 +425,9 @@ test('readings and trouble codes: units are read, malformed codes stay in their 
   await sheet.picture('codes');
   await sheet.page.emulateMedia({ media: 'print' });
   await sheet.page.evaluate(() => dispatchEvent(new Event('beforeprint')));
-  expect(await sheet.element.getByText(/^Round 1 \(cooling system pressure test with dye\): 10 found/).textContent()).toContain('The list of findings is complete.');
+  expect(await sheet.element.getByText(/^Round 1 \(cooling system pressure test with dye\): 10 found/).textContent()).toContain(
+    'The list of findings is complete.',
+  );
   expect(await sheet.element.getByText(/^\s*Trouble codes:/).textContent()).toContain('U0100-87 (Alternator: bearing rumbles)');
   await sheet.page.screenshot({ path: join(import.meta.dirname, '../../test-output/estimate-rounds-print.png'), fullPage: true });
 });

@@ -83,23 +83,28 @@ describe('what can go wrong', () => {
     expect(after).toBe(true);
   });
 
-  it.each(['no indexedDB', 'a SecurityError', 'an InvalidStateError'])('storage denied (%s): says so, and works once it is allowed', async (how) => {
-    const told = await page.evaluate(async (way): Promise<Told & { after: boolean }> => {
-      const { openBrowserStore, StorageFault } = window.harness;
-      const real = indexedDB;
-      const refuse = (): never => {
-        throw new DOMException('refused', way.split(' ')[1]);
-      };
-      Object.defineProperty(window, 'indexedDB', { configurable: true, value: way === 'no indexedDB' ? undefined : { open: refuse } });
-      const store = openBrowserStore('denied');
-      const fault = (await store.put('estimate', 'e-1', 'one', null).catch((error: unknown) => error)) as InstanceType<typeof StorageFault>;
-      Object.defineProperty(window, 'indexedDB', { configurable: true, value: real });
-      const after = (await store.put('estimate', 'e-1', 'one', null)).ok;
-      return { code: fault.code, message: fault.message, after };
-    }, how);
-    expect(told).toMatchObject({ code: 'denied', after: true });
-    expect(told.message).toMatch(/private window.*Allow it/);
-  });
+  it.each(['no indexedDB', 'a SecurityError', 'an InvalidStateError'])(
+    'storage denied (%s): says so, and works once it is allowed',
+    async (how) => {
+      const told = await page.evaluate(async (way): Promise<Told & { after: boolean }> => {
+        const { openBrowserStore, StorageFault } = window.harness;
+        const real = indexedDB;
+        const refuse = (): never => {
+          throw new DOMException('refused', way.split(' ')[1]);
+        };
+        Object.defineProperty(window, 'indexedDB', { configurable: true, value: way === 'no indexedDB' ? undefined : { open: refuse } });
+        const store = openBrowserStore('denied');
+        const fault = (await store.put('estimate', 'e-1', 'one', null).catch((error: unknown) => error)) as InstanceType<
+          typeof StorageFault
+        >;
+        Object.defineProperty(window, 'indexedDB', { configurable: true, value: real });
+        const after = (await store.put('estimate', 'e-1', 'one', null)).ok;
+        return { code: fault.code, message: fault.message, after };
+      }, how);
+      expect(told).toMatchObject({ code: 'denied', after: true });
+      expect(told.message).toMatch(/private window.*Allow it/);
+    },
+  );
 
   it('a page without an origin, as in a sandboxed frame: denied', async () => {
     const sandboxed = await context.newPage();
@@ -111,7 +116,10 @@ describe('what can go wrong', () => {
     await sandboxed.goto(`${site.url}/`);
     await sandboxed.waitForSelector('html[data-ready]', { state: 'attached' });
     const told = await sandboxed.evaluate(async (): Promise<Told> => {
-      const fault = await window.harness.openBrowserStore('sandboxed').list('estimate').catch((error: unknown) => error);
+      const fault = await window.harness
+        .openBrowserStore('sandboxed')
+        .list('estimate')
+        .catch((error: unknown) => error);
       const { code, message } = fault as Told;
       return { code, message };
     });
@@ -126,7 +134,11 @@ describe('what can go wrong', () => {
       // Another tab, of a newer page, opens the next version: this one lets go.
       const newer = await openDatabase('versions', () => undefined, 2);
       const faults = [];
-      for (const work of [() => first.get('estimate', 'e-1'), () => first.put('estimate', 'e-1', 'two', null), () => openBrowserStore('versions').list('estimate')]) {
+      for (const work of [
+        () => first.get('estimate', 'e-1'),
+        () => first.put('estimate', 'e-1', 'two', null),
+        () => openBrowserStore('versions').list('estimate'),
+      ]) {
         faults.push(((await work().catch((error: unknown) => error)) as Told).code);
       }
       const text = await newer.get('texts', ['estimate', 'e-1']);
@@ -161,7 +173,8 @@ describe('what can go wrong', () => {
     const found = await page.evaluate(async () => {
       const { openBrowserStore, openDatabase } = window.harness;
       const store = openBrowserStore('corrupt');
-      for (const id of ['whole', 'cut', 'no-text', 'no-entry', 'odd-entry', 'odd-text']) await store.put('estimate', id, `text of ${id}`, null, id);
+      for (const id of ['whole', 'cut', 'no-text', 'no-entry', 'odd-entry', 'odd-text'])
+        await store.put('estimate', id, `text of ${id}`, null, id);
       const db = await openDatabase('corrupt', () => undefined);
       await db.put('texts', 'text o', ['estimate', 'cut']);
       await db.delete('texts', ['estimate', 'no-text']);
@@ -172,7 +185,10 @@ describe('what can go wrong', () => {
       const told: Record<string, string> = {};
       const raw: Record<string, string | null> = {};
       for (const { id, revision } of await store.list('estimate')) {
-        told[id] = await store.get('estimate', id).then((kept) => kept!.text, (fault: Told) => `${fault.code}: ${fault.message}`);
+        told[id] = await store.get('estimate', id).then(
+          (kept) => kept!.text,
+          (fault: Told) => `${fault.code}: ${fault.message}`,
+        );
         raw[id] = await store.raw('estimate', id);
         if (id === 'cut') await store.put('estimate', id, 'mended', revision);
         else if (id !== 'whole') await store.put('estimate', id, null, revision);
@@ -183,7 +199,9 @@ describe('what can go wrong', () => {
       return { told, raw, unlisted, left };
     });
     expect(found.told['whole']).toBe('text of whole');
-    expect(found.told['cut']).toMatch(/^corrupt: The estimate “cut” cannot be read: its text has 6 characters of 11\. Everything else is untouched\. Save/);
+    expect(found.told['cut']).toMatch(
+      /^corrupt: The estimate “cut” cannot be read: its text has 6 characters of 11\. Everything else is untouched\. Save/,
+    );
     expect(found.told['no-text']).toMatch(/^corrupt: .*“no-text”.*text is missing/);
     expect(found.told['odd-entry']).toMatch(/^corrupt: .*“odd-entry”.*shape/);
     expect(found.told['odd-text']).toMatch(/^corrupt: .*“odd-text”.*no text/);
@@ -218,10 +236,20 @@ describe('what can go wrong', () => {
       };
       const third = second.ok && (await store.put('estimate', 'e-1', 'three', second.revision));
       aborts = 100;
-      const fault = (await store.put('estimate', 'e-1', 'four', third && third.ok ? third.revision : null).catch((error: unknown) => error)) as Told;
+      const fault = (await store
+        .put('estimate', 'e-1', 'four', third && third.ok ? third.revision : null)
+        .catch((error: unknown) => error)) as Told;
       IDBDatabase.prototype.transaction = transaction;
       IDBFactory.prototype.open = open;
-      return { first: first.ok, read: read?.text, second: second.ok, third: third && third.ok, last: (await store.get('estimate', 'e-1'))?.text, times: opened.length, fault: fault.code };
+      return {
+        first: first.ok,
+        read: read?.text,
+        second: second.ok,
+        third: third && third.ok,
+        last: (await store.get('estimate', 'e-1'))?.text,
+        times: opened.length,
+        fault: fault.code,
+      };
     });
     expect(found).toEqual({ first: true, read: 'one', second: true, third: true, last: 'three', times: 5, fault: 'fault' });
   });
@@ -280,7 +308,7 @@ describe('two tabs', () => {
     const add = (tab: Page, side: string) =>
       tab.evaluate(async (name) => {
         const { store, heard, end } = (window as unknown as { listening: Listening }).listening;
-        for (let done = 0; done < 300; ) {
+        for (let done = 0; done < 300;) {
           const read = await store.get('estimate', 'list');
           const result = await store.put('estimate', 'list', `${read?.text ?? ''} ${name}${done}`, read?.revision ?? null);
           if (result.ok) done += 1;
@@ -291,7 +319,9 @@ describe('two tabs', () => {
         return heard.length;
       }, side);
     expect(await Promise.all([add(page, 'a'), add(other, 'b')])).toEqual([600, 600]);
-    const words = await page.evaluate(async () => (await window.harness.openBrowserStore('tabs').get('estimate', 'list'))!.text.trim().split(' '));
+    const words = await page.evaluate(async () =>
+      (await window.harness.openBrowserStore('tabs').get('estimate', 'list'))!.text.trim().split(' '),
+    );
     for (const side of ['a', 'b']) {
       expect(words.filter((word) => word.startsWith(side))).toEqual(Array.from({ length: 300 }, (_, i) => `${side}${i}`));
     }

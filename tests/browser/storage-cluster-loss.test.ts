@@ -73,7 +73,7 @@ describe('a server that dies', () => {
             begun += 1;
             const id = `e-${n % 10}`;
             const began = performance.now();
-            for (let isKept = false; !isKept; ) {
+            for (let isKept = false; !isKept;) {
               try {
                 const read = await store.get('estimate', id);
                 const result = await store.put('estimate', id, `${read?.text ?? ''} ${word}${n}`, read?.revision ?? null);
@@ -154,7 +154,10 @@ describe('a server that dies', () => {
     const server = await leaderOf('watched');
     await cluster.kill(server);
     const ids = await page.evaluate(async () => {
-      const { store, listening } = window as unknown as { store: ReturnType<typeof window.harness.openClusterStore>; listening: ReturnType<typeof window.harness.hearing> };
+      const { store, listening } = window as unknown as {
+        store: ReturnType<typeof window.harness.openClusterStore>;
+        listening: ReturnType<typeof window.harness.hearing>;
+      };
       for (let i = 0; i < 5; i += 1) window.harness.kept(await store.put('estimate', `e-${i}`, 'text', null));
       await window.harness.until('all are heard', () => new Set(listening.heard.map(({ id }) => id)).size === 5, 45);
       store.close();

@@ -35,7 +35,9 @@ describe('the contract', () => {
     // All buckets at once: each takes a moment to settle when it is new.
     await page.evaluate(
       async ({ servers, count }) => {
-        const stores = Array.from({ length: count }, (_, i) => window.harness.openClusterStore({ servers, bucket: `check-${i}`, patience: 30_000 }));
+        const stores = Array.from({ length: count }, (_, i) =>
+          window.harness.openClusterStore({ servers, bucket: `check-${i}`, patience: 30_000 }),
+        );
         await Promise.all(stores.map((store) => store.list('estimate')));
         for (const store of stores) store.close();
       },
@@ -75,15 +77,29 @@ it('keeps the versions that it was told to, and no others', async () => {
     const again = kept(await store.put('estimate', 'e.1', 'anew', null));
     const after = (await store.history('estimate', 'e.1')).map(({ text, revision: at }) => [text, at === again]);
     store.close();
-    return { texts: versions.map(({ text }) => text.slice(0, 5)), abouts: versions.map(({ about }) => about), last: versions[0]?.revision === revision, after };
+    return {
+      texts: versions.map(({ text }) => text.slice(0, 5)),
+      abouts: versions.map(({ about }) => about),
+      last: versions[0]?.revision === revision,
+      after,
+    };
   }, cluster.servers);
-  expect(found).toEqual({ texts: ['', 'four', 'three'], abouts: ['words of ', 'words of four', 'words of three'], last: true, after: [['anew', true]] });
+  expect(found).toEqual({
+    texts: ['', 'four', 'three'],
+    abouts: ['words of ', 'words of four', 'words of three'],
+    last: true,
+    after: [['anew', true]],
+  });
 });
 
 it('says what is wrong: no room, a newer version’s entry, one that cannot be read', async () => {
   const found = await page.evaluate(async (servers) => {
     const { ClusterConnection, kept, largeText, openClusterStore } = window.harness;
-    const tell = (promise: Promise<unknown>): Promise<string> => promise.then(() => 'no fault', ({ code, message }) => `${code}: ${message}`);
+    const tell = (promise: Promise<unknown>): Promise<string> =>
+      promise.then(
+        () => 'no fault',
+        ({ code, message }) => `${code}: ${message}`,
+      );
     const small = openClusterStore({ servers, bucket: 'small', maxBytes: 300_000 });
     kept(await small.put('estimate', 'e-1', 'one', null));
     const full = await tell(small.put('photo', 'p-1', largeText(400_000), null));
@@ -138,7 +154,11 @@ it('says what is wrong: no room, a newer version’s entry, one that cannot be r
 it('nobody at the addresses is away; fewer servers than copies is said', async () => {
   const told = await page.evaluate(
     async ({ servers }) => {
-      const tell = (promise: Promise<unknown>): Promise<string> => promise.then(() => 'no fault', ({ code, message }) => `${code}: ${message}`);
+      const tell = (promise: Promise<unknown>): Promise<string> =>
+        promise.then(
+          () => 'no fault',
+          ({ code, message }) => `${code}: ${message}`,
+        );
       const nobody = window.harness.openClusterStore({ servers: [servers[0]!.replace(/:\d+$/, ':1')], patience: 100 });
       const many = window.harness.openClusterStore({ servers, bucket: 'many', replicas: 5, patience: 100 });
       return [await tell(nobody.list('estimate')), await tell(many.list('estimate'))];

@@ -35,14 +35,25 @@ async function start(): Promise<Page> {
   running = spawn(
     chromiumPath(),
     [
-      '--headless=new', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-      '--disable-component-update', '--disable-sync', '--remote-debugging-port=0', `--user-data-dir=${profile}`,
+      '--headless=new',
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--remote-debugging-port=0',
+      `--user-data-dir=${profile}`,
     ],
     { detached: true, stdio: 'ignore' },
   );
   let port = '';
   await until('the browser listens', async () => {
-    port = await readFile(join(profile, 'DevToolsActivePort'), 'utf8').then((text) => text.split('\n')[0]!, () => '');
+    port = await readFile(join(profile, 'DevToolsActivePort'), 'utf8').then(
+      (text) => text.split('\n')[0]!,
+      () => '',
+    );
     return port !== '';
   });
   const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);

@@ -73,7 +73,9 @@ async function open(page: Page, place: keyof typeof places): Promise<void> {
     ({ where, base, servers }) => {
       const { openBrowserStore, openClusterStore, openHttpStore, openOfflineStore } = window.harness;
       const remote = where === 'server' ? openHttpStore({ base, pollEvery: 100 }) : openClusterStore({ servers, patience: 500 });
-      const held = { store: openOfflineStore(openBrowserStore(where), remote, openBrowserStore(`${where}-notes`), { retryEvery: 500 }) } as Held;
+      const held = {
+        store: openOfflineStore(openBrowserStore(where), remote, openBrowserStore(`${where}-notes`), { retryEvery: 500 }),
+      } as Held;
       held.store.watchStanding((standing) => (held.standing = standing));
       Object.assign(window, { held });
     },
@@ -149,7 +151,10 @@ describe.each(['server', 'cluster'] as const)('with a %s', (place) => {
       const conflict = (await store.conflict('estimate', 'e-1'))!;
       return { here: conflict.here!.text, there: conflict.there!.text };
     });
-    expect([shown.here.includes(torn === one ? 'again4' : 'two29'), shown.there.includes(torn === one ? 'two29' : 'again4')]).toEqual([true, true]);
+    expect([shown.here.includes(torn === one ? 'again4' : 'two29'), shown.there.includes(torn === one ? 'two29' : 'again4')]).toEqual([
+      true,
+      true,
+    ]);
     const merged = [...new Set([...shown.here.trim().split(' '), ...shown.there.trim().split(' ')])].join(' ');
     await torn.evaluate((words) => (window as unknown as { held: Held }).held.store.resolve('estimate', 'e-1', words), merged);
     await becomes(torn, 'kept everywhere');

@@ -65,7 +65,10 @@ test('a van that loses coolant: found, plugged, proved complete, priced, agreed,
   await openReply(sheet, reply);
   await page.getByLabel('Taken by').fill('Bo Made-Up');
   await sheet.button('Record').click();
-  await page.locator('baysheet-authorisation').getByText(/authorised by Orla Finchley-Dane/).waitFor();
+  await page
+    .locator('baysheet-authorisation')
+    .getByText(/authorised by Orla Finchley-Dane/)
+    .waitFor();
   const agreed = await sheet.estimate();
   expect(agreed.lines.filter(({ decision }) => decision === 'declined')).toMatchObject([{ operation: 'undertray-replace' }]);
   const { total } = (await sheet.expectTotalOfEngine()).totals;
@@ -102,13 +105,22 @@ test('a van that loses coolant: found, plugged, proved complete, priced, agreed,
   await dialog('For the technician').locator('.order').waitFor();
   const steps = workSheet(await documents()).entries.map((entry) => (entry.kind === 'work' ? entry.title : entry.words));
   expect(new Set(steps).size).toBe(steps.length);
-  expectInOrder(steps.join('\n'), ['Drain the coolant', 'Replace a radiator hose', 'Refill with coolant', 'Repeat the pressure test after repair']);
+  expectInOrder(steps.join('\n'), [
+    'Drain the coolant',
+    'Replace a radiator hose',
+    'Refill with coolant',
+    'Repeat the pressure test after repair',
+  ]);
   const sheetText = await printed(sheet, 'baysheet-work-sheet .pages');
   expectInOrder(sheetText, steps);
   expect(sheetText).not.toMatch(MONEY);
   expect(sheetText).not.toContain('Replace the undertray');
   const onPaper = (await pages(sheet, 'whole-job-work-sheet', 'Letter')).join('\n');
-  if (hasPdfToText) expectInOrder(onPaper, steps.map((words) => words.slice(0, 30)));
+  if (hasPdfToText)
+    expectInOrder(
+      onPaper,
+      steps.map((words) => words.slice(0, 30)),
+    );
   await dialog('For the technician').getByRole('button', { name: 'Done' }).click();
   await sheet.picture('whole-job');
   // No error, no report of the policy, no request that leaves the origin; nor on the phone.

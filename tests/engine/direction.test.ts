@@ -71,9 +71,13 @@ describe('direction of the imports', () => {
   });
 
   it('the workshop’s papers are made from findings and prices, and nothing of the engine is made from them', () => {
-    const users = [...graph].filter(([file, imports]) => file.startsWith('src/') && !file.startsWith('src/work/') && imports.some(({ to }) => to.startsWith('src/work/')));
+    const users = [...graph].filter(
+      ([file, imports]) => file.startsWith('src/') && !file.startsWith('src/work/') && imports.some(({ to }) => to.startsWith('src/work/')),
+    );
     expect(users.map(([file]) => file)).toEqual(['src/index.ts']);
-    const used = [...graph].filter(([file]) => file.startsWith('src/work/')).flatMap(([, imports]) => imports.map(({ to }) => to.split('/')[1]!));
+    const used = [...graph]
+      .filter(([file]) => file.startsWith('src/work/'))
+      .flatMap(([, imports]) => imports.map(({ to }) => to.split('/')[1]!));
     expect([...new Set(used)].sort()).toEqual(['documents', 'findings', 'number', 'overlap', 'pricing', 'work']);
   });
 
@@ -92,12 +96,16 @@ describe('direction of the imports', () => {
   });
 
   it('only components/grid imports the grid library', () => {
-    const others = [...graph].filter(([file, imports]) => !file.startsWith('components/grid/') && imports.some(({ to }) => to === 'handsontable'));
+    const others = [...graph].filter(
+      ([file, imports]) => !file.startsWith('components/grid/') && imports.some(({ to }) => to === 'handsontable'),
+    );
     expect(others.map(([file]) => file)).toEqual([]);
   });
 
   it('only the cluster’s modules import its client, and no other entry reaches them', () => {
-    const others = [...graph].filter(([file, imports]) => !/^components\/storage\/cluster[^/]*\.ts$/.test(file) && imports.some(({ to }) => to.startsWith('@nats-io/')));
+    const others = [...graph].filter(
+      ([file, imports]) => !/^components\/storage\/cluster[^/]*\.ts$/.test(file) && imports.some(({ to }) => to.startsWith('@nats-io/')),
+    );
     expect(others.map(([file]) => file)).toEqual([]);
     const isClient = (name: string): boolean => name.startsWith('@nats-io/');
     expect(chainsTo(graph, 'components/storage/cluster.ts', isClient)).not.toEqual([]);
@@ -111,7 +119,10 @@ describe('direction of the imports', () => {
       const text = readFileSync(root + file, 'utf8');
       expect(text, file).not.toMatch(/@customElement\b|^define\(/m);
       if (file !== 'components/define.ts') expect(text, file).not.toMatch(/customElements\s*\.\s*define|registry\s*\.\s*define/);
-      expect(imports.map(({ to }) => to).filter((to) => elementModules.includes(to)), file).toEqual([]);
+      expect(
+        imports.map(({ to }) => to).filter((to) => elementModules.includes(to)),
+        file,
+      ).toEqual([]);
     }
   });
 });
@@ -120,8 +131,20 @@ describe('the check itself', () => {
   const made: ImportGraph = new Map([
     ['src/index.ts', [{ to: 'src/pricing/a.ts', typeOnly: false }]],
     ['src/pricing/a.ts', [{ to: 'src/number/b.ts', typeOnly: false }]],
-    ['src/number/b.ts', [{ to: 'components/look/c.ts', typeOnly: false }, { to: 'src/documents/d.ts', typeOnly: true }]],
-    ['components/look/c.ts', [{ to: 'lit', typeOnly: false }, { to: 'handsontable', typeOnly: true }]],
+    [
+      'src/number/b.ts',
+      [
+        { to: 'components/look/c.ts', typeOnly: false },
+        { to: 'src/documents/d.ts', typeOnly: true },
+      ],
+    ],
+    [
+      'components/look/c.ts',
+      [
+        { to: 'lit', typeOnly: false },
+        { to: 'handsontable', typeOnly: true },
+      ],
+    ],
     ['src/documents/d.ts', []],
   ]);
 
@@ -133,7 +156,9 @@ describe('the check itself', () => {
   });
 
   it('minds the direction of types but does not load them', () => {
-    expect(upward(new Map([...made].filter(([file]) => file.startsWith('src/'))), [], engineLayer)).toEqual(['src/number/b.ts → src/documents/d.ts']);
+    expect(upward(new Map([...made].filter(([file]) => file.startsWith('src/'))), [], engineLayer)).toEqual([
+      'src/number/b.ts → src/documents/d.ts',
+    ]);
     expect(chainsTo(made, 'src/index.ts', (name) => name === 'handsontable')).toEqual([]);
   });
 });

@@ -9,9 +9,7 @@ describe('generated files', () => {
   it('src/number/currency-digits.ts holds the ISO 4217 list of the package currency-codes', () => {
     const codes = new Map<number, string[]>();
     for (const { code, digits } of currencyCodes.data) codes.set(digits, [...(codes.get(digits) ?? []), code]);
-    const rows = [...codes]
-      .sort(([a], [b]) => a - b)
-      .map(([digits, list]) => `  [${digits}, '${list.sort().join(' ')}'],`);
+    const rows = [...codes].sort(([a], [b]) => a - b).map(([digits, list]) => `  [${digits}, '${list.sort().join(' ')}'],`);
     expectGenerated(
       'src/number/currency-digits.ts',
       `// Generated from the ISO 4217 list of the package currency-codes by \`npm run generate\`. Do not edit.

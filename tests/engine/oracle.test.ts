@@ -13,6 +13,7 @@ it.each([oracleProof, longFiguresProof, deferralProof].map((proof): [string, Pro
     const { tried, counts, fault } = await tryCases(proof, { seed, cases: proof.few });
     expect(fault).toBeNull();
     expect(tried).toBe(proof.few);
-    for (const [what, least] of proof.reach ?? []) expect(counts.get(what) ?? 0, `cases with ${what}`).toBeGreaterThan((tried * least) / 100);
+    for (const [what, least] of proof.reach ?? [])
+      expect(counts.get(what) ?? 0, `cases with ${what}`).toBeGreaterThan((tried * least) / 100);
   },
 );

@@ -58,7 +58,10 @@ beforeAll(async () => {
 afterAll(() => rmSync(work, { recursive: true, force: true }));
 
 function tarball(): string {
-  return join(work, readdirSync(work).find((name) => name.endsWith('.tgz'))!);
+  return join(
+    work,
+    readdirSync(work).find((name) => name.endsWith('.tgz'))!,
+  );
 }
 
 /** Runs a module in Node as it would run in a project that has installed the package; gives what it prints. */
@@ -73,7 +76,8 @@ function importable(entry: string): string {
 
 it('holds what a page needs and nothing else', () => {
   const names = filesIn(installed).map((path) => relative(installed, path).split(sep).join('/'));
-  const expected = /^(package\.json|README\.md|LICENSE|rates\/.+\.(json|md)|dist\/[^/]+\.(js|json|md)|dist\/(shared|customer-page)\/[^/]+\.js|dist\/types\/.+\.d\.ts)$/;
+  const expected =
+    /^(package\.json|README\.md|LICENSE|rates\/.+\.(json|md)|dist\/[^/]+\.(js|json|md)|dist\/(shared|customer-page)\/[^/]+\.js|dist\/types\/.+\.d\.ts)$/;
   expect(names.filter((name) => !expected.test(name))).toEqual([]);
   expect(names).toContain('LICENSE');
 });
@@ -94,14 +98,23 @@ it('is clean under publint', async () => {
 });
 
 it('has types that resolve wherever modules do', async () => {
-  const { stdout } = await run(process.execPath, [bin('@arethetypeswrong/cli', 'attw'), tarball(), '--profile', 'esm-only', '--format', 'json']);
+  const { stdout } = await run(process.execPath, [
+    bin('@arethetypeswrong/cli', 'attw'),
+    tarball(),
+    '--profile',
+    'esm-only',
+    '--format',
+    'json',
+  ]);
   expect(JSON.parse(stdout).analysis.types.kind).toBe('included');
 });
 
 it('prices in Node, without a document, what the sources price', async () => {
   const read = (path: string): unknown => JSON.parse(readFileSync(join(root, path), 'utf8'));
   const [estimate, catalogue, rates] = [
-    parseEstimate(read('demo/van.estimate.json')), parseCatalogue(read('rates/catalogue.demo.json')), parseRates(read('rates/card.demo.json')),
+    parseEstimate(read('demo/van.estimate.json')),
+    parseCatalogue(read('rates/catalogue.demo.json')),
+    parseRates(read('rates/card.demo.json')),
   ];
   if (!estimate.ok || !catalogue.ok || !rates.ok) throw new Error('the demo does not read');
   const printed = await inNode(`
@@ -144,7 +157,9 @@ it('registers the element with define alone', async () => {
 it('declares exactly the modules that register an element as having side effects', () => {
   const scripts = [...modules.keys()].filter((name) => name.endsWith('.js'));
   // Called by whatever name a compiler has given it: define('baysheet-estimate', BaysheetEstimate).
-  const registering = scripts.filter((name) => /\(\s*["'`]baysheet-(estimate|customer|rates)["'`]\s*,\s*[\w$]+\s*\)/.test(readFileSync(join(installed, name), 'utf8')));
+  const registering = scripts.filter((name) =>
+    /\(\s*["'`]baysheet-(estimate|customer|rates)["'`]\s*,\s*[\w$]+\s*\)/.test(readFileSync(join(installed, name), 'utf8')),
+  );
   const declared = manifest.sideEffects.filter((name) => name.startsWith('./dist/')).map((name) => name.slice(2));
   expect(registering.sort()).toEqual([...declared].sort());
 });
@@ -152,7 +167,17 @@ it('declares exactly the modules that register an element as having side effects
 it('needs nothing beside estimate.js, customer.js or rates.js for one script tag, and in npm’s modules only its dependencies', () => {
   const packages = (entry: string): string[] => [...reach(modules, entry).keys()].filter((name) => !name.startsWith('dist/'));
   for (const file of ['dist/estimate.js', 'dist/customer.js', 'dist/rates.js']) expect([...reach(modules, file).keys()]).toEqual([file]);
-  for (const entry of ['dist/engine.js', 'dist/estimate.class.js', 'dist/estimate.define.js', 'dist/customer.class.js', 'dist/customer.define.js', 'dist/rates.class.js', 'dist/rates.define.js', 'dist/storage.js', 'dist/storage.cluster.js']) {
+  for (const entry of [
+    'dist/engine.js',
+    'dist/estimate.class.js',
+    'dist/estimate.define.js',
+    'dist/customer.class.js',
+    'dist/customer.define.js',
+    'dist/rates.class.js',
+    'dist/rates.define.js',
+    'dist/storage.js',
+    'dist/storage.cluster.js',
+  ]) {
     for (const name of packages(entry)) expect(Object.keys(manifest.dependencies), entry).toContain(name);
   }
   expect(packages('dist/engine.js')).toContain('decimal.js');
@@ -171,25 +196,43 @@ it('describes the element to editors', () => {
   expect(element?.events?.map(({ name }) => name)).toContain('baysheet-change');
 });
 
-it.each(Object.entries(BUDGETS))('%s stays within %d KB', async (entry, budget) => {
-  const size = kilobytes(await pageBundle(page, `export * from ${importable(entry)};`, { codeSplitting: false }));
-  console.log(`baysheet${entry.slice(1)}: ${size.toFixed(1)} KB min+gzip, budget ${budget} KB`);
-  expect(size).toBeLessThan(budget);
-}, 60_000);
+it.each(Object.entries(BUDGETS))(
+  '%s stays within %d KB',
+  async (entry, budget) => {
+    const size = kilobytes(await pageBundle(page, `export * from ${importable(entry)};`, { codeSplitting: false }));
+    console.log(`baysheet${entry.slice(1)}: ${size.toFixed(1)} KB min+gzip, budget ${budget} KB`);
+    expect(size).toBeLessThan(budget);
+  },
+  60_000,
+);
 
 it(`./rates shows the rate card with ${RATES_AT_FIRST} KB besides the grid`, async () => {
   const chunks = await pageBundle(page, `export * from ${importable('./rates/define')};`, GRID_APART);
   const { own, grid } = loadedAtFirst(chunks);
   const size = kilobytes(own);
-  console.log(`baysheet/rates at first: ${size.toFixed(1)} KB min+gzip, budget ${RATES_AT_FIRST} KB; the grid ${kilobytes(grid).toFixed(1)} KB`);
+  console.log(
+    `baysheet/rates at first: ${size.toFixed(1)} KB min+gzip, budget ${RATES_AT_FIRST} KB; the grid ${kilobytes(grid).toFixed(1)} KB`,
+  );
   expect(size).toBeLessThan(RATES_AT_FIRST);
   // The grid chunk holds the grid alone.
-  const inGrid = grid.flatMap(({ modules }) => Object.keys(modules)).filter((name) => !/[\\/](handsontable|shared[\\/]grid(-library)?\.js)|rolldown/.test(name));
+  const inGrid = grid
+    .flatMap(({ modules }) => Object.keys(modules))
+    .filter((name) => !/[\\/](handsontable|shared[\\/]grid(-library)?\.js)|rolldown/.test(name));
   expect(inGrid).toEqual([]);
   const first = own.map(({ code }) => code).join('');
   // Words of the parts that come later: the two dialogs, versions, worked examples, the what-if, the import of tables.
-  for (const words of ['No version is ever overwritten', 'Put on the card', 'Difference between two', 'Worked examples', 'What the change would have done', 'the table itself, pasted']) {
-    expect(chunks.some(({ code }) => code.includes(words)), words).toBe(true);
+  for (const words of [
+    'No version is ever overwritten',
+    'Put on the card',
+    'Difference between two',
+    'Worked examples',
+    'What the change would have done',
+    'the table itself, pasted',
+  ]) {
+    expect(
+      chunks.some(({ code }) => code.includes(words)),
+      words,
+    ).toBe(true);
     expect(first, words).not.toContain(words);
   }
 }, 60_000);
@@ -202,8 +245,14 @@ it(`a program that only prices is ${ONLY_PRICES} KB: of the engine it holds what
   console.log(`priceEstimate of baysheet/engine: ${size.toFixed(1)} KB min+gzip, budget ${ONLY_PRICES} KB`);
   expect(size).toBeLessThan(ONLY_PRICES);
   const libraries = (chunks: typeof only): string[] => {
-    const used = chunks.flatMap(({ modules }) => Object.entries(modules).flatMap(([name, { renderedLength }]) => (renderedLength > 0 ? [name] : [])));
-    return [...new Set(used.flatMap((name) => /[\\/]node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)[\\/](?!.*node_modules)/.exec(name)?.[1] ?? []))].filter((name) => name !== 'baysheet').sort();
+    const used = chunks.flatMap(({ modules }) =>
+      Object.entries(modules).flatMap(([name, { renderedLength }]) => (renderedLength > 0 ? [name] : [])),
+    );
+    return [
+      ...new Set(used.flatMap((name) => /[\\/]node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)[\\/](?!.*node_modules)/.exec(name)?.[1] ?? [])),
+    ]
+      .filter((name) => name !== 'baysheet')
+      .sort();
   };
   expect(libraries(only)).toEqual(['decimal.js', 'valibot']);
   expect(libraries(all)).toEqual(['@noble/hashes', 'd3-dsv', 'decimal.js', 'jose', 'valibot']);

@@ -90,7 +90,11 @@ describe('the priced table', () => {
     const catalogue = document('rates/catalogue.demo.json');
     catalogue.steps.find((step: { id: string }) => step.id === 'plenum-off').title = 'Another name for the plenum';
     const { code, out } = await price(
-      'demo/plenum.estimate.json', '--rates', file('rates.json', rates), '--catalogue', file('catalogue.json', catalogue),
+      'demo/plenum.estimate.json',
+      '--rates',
+      file('rates.json', rates),
+      '--catalogue',
+      file('catalogue.json', catalogue),
     );
     expect(code).toBe(0);
     expect(out).toContain('Another name for the plenum');

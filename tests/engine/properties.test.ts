@@ -2,14 +2,7 @@
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  type PricedEstimate,
-  deferralCosts,
-  parseCatalogue,
-  parseEstimate,
-  parseRates,
-  priceEstimate,
-} from '../../src/index.js';
+import { type PricedEstimate, deferralCosts, parseCatalogue, parseEstimate, parseRates, priceEstimate } from '../../src/index.js';
 import {
   type Drawing,
   decimalString,
@@ -38,8 +31,7 @@ import { asDeclared, asSteps, inCommon, weigh } from '../support/oracle-sets.js'
 
 const added = (figures: readonly string[]): Fraction => sum(figures.map((figure) => Fraction.of(figure)));
 const chargedHours = (priced: PricedEstimate): Fraction => added(priced.lines.map((line) => line.chargedHours));
-const lineOf = (priced: PricedEstimate, id: string): PricedEstimate['lines'][number] =>
-  priced.lines.find((line) => line.id === id)!;
+const lineOf = (priced: PricedEstimate, id: string): PricedEstimate['lines'][number] => priced.lines.find((line) => line.id === id)!;
 const atLeast = (a: Fraction, b: Fraction, what: string): void => {
   expect(a.compare(b), `${what}: ${a} is not at least ${b}`).toBeGreaterThanOrEqual(0);
 };
@@ -94,9 +86,7 @@ describe('order of entry', () => {
         ...documents,
         estimate: { ...documents.estimate, lines: shuffled(d, documents.estimate.lines) },
       };
-      expect(chargedHours(priceDocuments(other)).toString()).toBe(
-        chargedHours(priceDocuments(documents)).toString(),
-      );
+      expect(chargedHours(priceDocuments(other)).toString()).toBe(chargedHours(priceDocuments(documents)).toString());
     }));
 
   /**
@@ -125,14 +115,8 @@ describe('what a line costs alone', () => {
       };
       const priced = priceDocuments(documents);
       const line = lineOf(priced, 'l');
-      expect([line.bookHours, line.chargedHours, line.sharedHours]).toEqual([
-        operation.bookHours,
-        operation.bookHours,
-        '0',
-      ]);
-      expect(Fraction.of(priced.totals.labour).toString()).toBe(
-        Fraction.of(operation.bookHours).times(Fraction.of(100)).toString(),
-      );
+      expect([line.bookHours, line.chargedHours, line.sharedHours]).toEqual([operation.bookHours, operation.bookHours, '0']);
+      expect(Fraction.of(priced.totals.labour).toString()).toBe(Fraction.of(operation.bookHours).times(Fraction.of(100)).toString());
     }));
 });
 
@@ -148,11 +132,7 @@ describe('bounds', () => {
       const together = chargedHours(priced);
       atLeast(added(priced.lines.map((line) => line.bookHours)), together, 'sum of book hours');
       for (const { id } of priced.lines.filter((line) => line.includedIn === null)) {
-        atLeast(
-          together,
-          chargedHours(priceDocuments(documents, { only: new Set([id]) })),
-          `charged hours against ${id} alone`,
-        );
+        atLeast(together, chargedHours(priceDocuments(documents, { only: new Set([id]) })), `charged hours against ${id} alone`);
       }
     }));
 
@@ -213,9 +193,7 @@ describe('declining and waiting', () => {
       const decline = d.pick(lines).id;
       const after = {
         ...documents,
-        estimate: anEstimate(
-          lines.map((line): LineDoc => (line.id === decline ? { ...line, decision: 'declined' } : line)),
-        ),
+        estimate: anEstimate(lines.map((line): LineDoc => (line.id === decline ? { ...line, decision: 'declined' } : line))),
       };
       const [before, left] = [priceDocuments(documents), priceDocuments(after)];
       atLeast(Fraction.of(before.totals.total), Fraction.of(left.totals.total), 'total before');
@@ -257,9 +235,7 @@ describe('shared work against brute force', () => {
         operations: drawn.operations.map((each) => ({ ...each, includes: [] })),
       };
       const { estimate } = operationsOnly(d, catalogue);
-      const lines = estimate.lines.map(
-        (line): LineDoc => ({ ...line, bookHours: undefined, extraHours: undefined }) as LineDoc,
-      );
+      const lines = estimate.lines.map((line): LineDoc => ({ ...line, bookHours: undefined, extraHours: undefined }) as LineDoc);
       const documents = { estimate: anEstimate(lines), catalogue, rates: ONE_RATE };
       expect(chargedHours(priceDocuments(documents)).toString()).toBe(unionHours(documents).toString());
     }));
@@ -296,17 +272,12 @@ describe('shared work against brute force', () => {
       const letters = [...'abcdef'];
       const weights = Object.fromEntries(letters.map((letter) => [letter, d.int(1, 9)]));
       const sets = Array.from({ length: d.int(2, 6) }, () =>
-        [d.pick(letters), ...letters]
-          .filter((letter, i, all) => all.indexOf(letter) === i && (i === 0 || d.chance(35)))
-          .join(''),
+        [d.pick(letters), ...letters].filter((letter, i, all) => all.indexOf(letter) === i && (i === 0 || d.chance(35))).join(''),
       );
       const pair = (i: number, j: number): number => weigh(inCommon(sets[i]!, sets[j]!), weights);
       const indices = sets.map((_, i) => i);
       const s1 = indices.reduce((total, i) => total + weigh(sets[i]!, weights), 0);
-      const s2 = indices.reduce(
-        (total, i) => total + indices.slice(i + 1).reduce((sub, j) => sub + pair(i, j), 0),
-        0,
-      );
+      const s2 = indices.reduce((total, i) => total + indices.slice(i + 1).reduce((sub, j) => sub + pair(i, j), 0), 0);
       const star = (j: number): number => indices.reduce((total, i) => total + (i === j ? 0 : pair(i, j)), 0);
       const kounias = s1 - Math.max(...indices.map(star));
       const union = Number(chargedHours(priceDocuments(asSteps(sets, weights))).toString());
@@ -342,10 +313,7 @@ describe('discounts', () => {
       const amount = d.figure(90000, 2);
       const priced = discounted(cents, byPercent ? { percent, amount: null } : { percent: null, amount });
       const base = added(cents.map((each) => decimalString(each, 2)));
-      const wanted = (byPercent ? percentOf(percent, base) : Fraction.of(amount)).rounded(
-        Fraction.of('0.01'),
-        'half-up',
-      );
+      const wanted = (byPercent ? percentOf(percent, base) : Fraction.of(amount)).rounded(Fraction.of('0.01'), 'half-up');
       const whole = base.sign <= 0 ? ZERO : least(wanted, base);
       expect(added(priced.charges.map(({ discount }) => discount)).toString()).toBe(whole.toString());
       expect(Fraction.of(priced.totals.discount).toString()).toBe(whole.toString());
@@ -367,13 +335,11 @@ describe('discounts', () => {
       for (const { extra } of shares) expect(extra.isZero || extra.equals(ONE)).toBe(true);
       const lucky = shares.filter(({ extra }) => !extra.isZero).map(({ remainder }) => remainder);
       const unlucky = shares.filter(({ extra }) => extra.isZero).map(({ remainder }) => remainder);
-      if (lucky.length > 0)
-        atLeast(lucky.reduce(least), unlucky.reduce(most, ZERO), 'smallest remainder with an extra cent');
+      if (lucky.length > 0) atLeast(lucky.reduce(least), unlucky.reduce(most, ZERO), 'smallest remainder with an extra cent');
     }));
 
   it('a tie goes to the first', () => {
-    const parts = (amount: string): string[] =>
-      discounted([100, 100, 100], { percent: null, amount }).charges.map((each) => each.discount);
+    const parts = (amount: string): string[] => discounted([100, 100, 100], { percent: null, amount }).charges.map((each) => each.discount);
     expect(parts('0.01')).toEqual(['0.01', '0.00', '0.00']);
     expect(parts('1.00')).toEqual(['0.34', '0.33', '0.33']);
     expect(parts('0.05')).toEqual(['0.02', '0.02', '0.01']);
@@ -389,8 +355,7 @@ function read(value: unknown): void {
     expect(typeof parsed.ok, name).toBe('boolean');
     if (parsed.ok) continue;
     expect(parsed.problems.length, name).toBeGreaterThan(0);
-    for (const { message, code } of parsed.problems)
-      expect([message, code].every((text) => text.length > 0)).toBe(true);
+    for (const { message, code } of parsed.problems) expect([message, code].every((text) => text.length > 0)).toBe(true);
   }
 }
 

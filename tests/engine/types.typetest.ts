@@ -41,19 +41,13 @@ type Line = PricedEstimate['lines'][number];
 type Charge = PricedEstimate['charges'][number];
 type Overlap = PricedEstimate['overlap'];
 type Totals = PricedEstimate['totals'];
-type Money =
-  'labour' | 'part' | 'core' | 'sublet' | 'fee' | 'supplies' | 'subtotal' | 'discount' | 'tax' | 'total' | 'cash';
+type Money = 'labour' | 'part' | 'core' | 'sublet' | 'fee' | 'supplies' | 'subtotal' | 'discount' | 'tax' | 'total' | 'cash';
 
 /** Money, hours, quantities and percentages are text, never numbers. */
 export type FiguresAreText = [
   Holds<Same<NumbersIn<PricedEstimate>, never>>,
   Holds<Same<NumbersIn<Rates['labourClasses'] | Rates['taxes'] | Rates['fees'] | Rates['parts']>, never>>,
-  Holds<
-    Same<
-      NumbersIn<Catalogue['parts'] | Catalogue['steps'] | Catalogue['operations'] | Catalogue['overlaps']>,
-      never
-    >
-  >,
+  Holds<Same<NumbersIn<Catalogue['parts'] | Catalogue['steps'] | Catalogue['operations'] | Catalogue['overlaps']>, never>>,
   Holds<Same<NumbersIn<Estimate['lines'] | Estimate['discounts']>, never>>,
   Holds<Same<NumbersIn<ReturnType<typeof deferralCosts>>, never>>,
   Holds<Same<ReturnType<typeof headroom>, string>>,
@@ -130,12 +124,7 @@ export type PricedShape = [
       }
     >
   >,
-  Holds<
-    Fits<
-      PricedEstimate['cautions'][number],
-      { readonly id: string; readonly text: string; readonly lines: readonly string[] }
-    >
-  >,
+  Holds<Fits<PricedEstimate['cautions'][number], { readonly id: string; readonly text: string; readonly lines: readonly string[] }>>,
   Holds<Same<PricedEstimate['problems'][number], Problem>>,
 ];
 
@@ -148,15 +137,13 @@ export function readsBeforeUse(json: string): Catalogue | null {
 }
 
 /** Every public function, called as the design says. */
-export function everyName(
-  estimate: Estimate,
-  catalogue: Catalogue,
-  rates: Rates,
-  rule: AuthorisationRule,
-): unknown[] {
+export function everyName(estimate: Estimate, catalogue: Catalogue, rates: Rates, rule: AuthorisationRule): unknown[] {
   const priced: PricedEstimate = priceEstimate({ estimate, catalogue, rates }, { only: new Set(['l1']) });
-  const costs: Readonly<Record<string, { readonly now: string; readonly later: string; readonly extra: string }>> =
-    deferralCosts({ estimate, catalogue, rates });
+  const costs: Readonly<Record<string, { readonly now: string; readonly later: string; readonly extra: string }>> = deferralCosts({
+    estimate,
+    catalogue,
+    rates,
+  });
   const vin: { readonly ok: boolean } = checkVin('11111111111111111');
   const problems: readonly Problem[] = [...checkRates(rates), ...checkCatalogue(catalogue)];
   return [
@@ -174,12 +161,7 @@ export function everyName(
 }
 
 /** Mistakes that the compiler must catch for a host. */
-export function mistakes(
-  estimate: Estimate,
-  catalogue: Catalogue,
-  rates: Rates,
-  rule: AuthorisationRule,
-): unknown[] {
+export function mistakes(estimate: Estimate, catalogue: Catalogue, rates: Rates, rule: AuthorisationRule): unknown[] {
   return [
     // @ts-expect-error money is text
     headroom(rule, 100, '0.01'),

@@ -23,7 +23,11 @@ export const FOLDERS: Readonly<Record<string, Folder>> = {
   },
   pricing: {
     mutate: ['src/pricing/**/*.ts'],
-    tests: ['tests/engine/pricing/**/*.test.ts', 'tests/engine/replay/replay.test.ts', 'tests/published/{cards,cash,invoices,labour-formula,units}.test.ts'],
+    tests: [
+      'tests/engine/pricing/**/*.test.ts',
+      'tests/engine/replay/replay.test.ts',
+      'tests/published/{cards,cash,invoices,labour-formula,units}.test.ts',
+    ],
     without: [],
     slow: ['invoices.test.ts', 'cliff-ways.test.ts', 'pricer.test.ts', 'replay.test.ts'],
   },

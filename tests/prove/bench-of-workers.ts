@@ -32,7 +32,12 @@ export class BenchOfWorkers {
    * @param onDone called whenever some cases are done, with how many in all
    */
   async run(proof: Proof, seed: number, stretches: readonly number[], cases: number, onDone: (done: number) => void): Promise<Report[]> {
-    const open = stretches.map((stretch): Task => ({ proof: proof.name, stretch, seed, cases: Math.min(STRETCH, cases - stretch * STRETCH) }));
+    const open = stretches.map((stretch): Task => ({
+      proof: proof.name,
+      stretch,
+      seed,
+      cases: Math.min(STRETCH, cases - stretch * STRETCH),
+    }));
     const reports: Report[] = [];
     const workers = new Set<Worker>();
     let ended = 0;

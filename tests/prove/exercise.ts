@@ -62,7 +62,10 @@ const EXACT = 50;
 
 export async function exercise(documents: Accepted, timed: Timed): Promise<PricedEstimate> {
   const { estimate, catalogue, rates } = documents;
-  const approved = { ...documents, estimate: { ...estimate, lines: estimate.lines.map((line) => ({ ...line, decision: 'approved' as const })) } };
+  const approved = {
+    ...documents,
+    estimate: { ...estimate, lines: estimate.lines.map((line) => ({ ...line, decision: 'approved' as const })) },
+  };
   const priced = timed('priceEstimate', () => priceEstimate(documents));
   if (priced.totals.total.length < EXACT && priced.totals.tax.length < EXACT) assertAddsUp(priced, rates);
   for (const problem of priced.problems) printProblem(problem);
@@ -114,10 +117,17 @@ function askConsent(estimate: Estimate, priced: PricedEstimate, rates: Rates): v
   readConsents(estimate);
   standing(estimate, priced, rates.authorisation);
   needsConsent(priced, priced.totals.total, rates.authorisation);
-  const details = { at: '2026-03-02T15:00:00Z', by: 'A. Customer', takenBy: 'B. Advisor', how: 'phone', contact: '+1 303 555 0142' } as const;
+  const details = {
+    at: '2026-03-02T15:00:00Z',
+    by: 'A. Customer',
+    takenBy: 'B. Advisor',
+    how: 'phone',
+    contact: '+1 303 555 0142',
+  } as const;
   const recorded = recordConsent(estimate, priced, rates.authorisation, details);
   if (!recorded.ok) return;
-  if (readConsents(recorded.estimate).consents.at(-1)?.total !== priced.totals.total) throw new Error('a consent that was recorded does not read');
+  if (readConsents(recorded.estimate).consents.at(-1)?.total !== priced.totals.total)
+    throw new Error('a consent that was recorded does not read');
   standing(recorded.estimate, priced, rates.authorisation);
   revise(recorded.estimate, details.at);
 }
@@ -125,12 +135,14 @@ function askConsent(estimate: Estimate, priced: PricedEstimate, rates: Rates): v
 function askTables(estimate: Estimate, catalogue: Catalogue, rates: Rates, priced: PricedEstimate): void {
   const table = linesToCsv({ lines: estimate.lines, form: { separator: ';', decimalMark: ',' }, priced });
   const back = linesFromCsv(table, { locale: 'de', catalogue, there: [], labourClass: '' });
-  if (back.lines.length + back.bad.length > estimate.lines.length) throw new Error(`a table of ${estimate.lines.length} lines reads as ${back.lines.length + back.bad.length}`);
+  if (back.lines.length + back.bad.length > estimate.lines.length)
+    throw new Error(`a table of ${estimate.lines.length} lines reads as ${back.lines.length + back.bad.length}`);
   readTable(operationsToCsv(catalogue, { separator: ',', decimalMark: '.' }));
   const again = parseCatalogue(catalogueToJson(catalogue));
   if (!again.ok) throw new Error(`a written catalogue does not read: ${again.problems.map(printProblem).join('; ')}`);
   linesToCsv({ lines: estimate.lines, form: { separator: '\t', decimalMark: '.' } });
-  if (!parseRates(JSON.stringify(rates)).ok || !parseEstimate(JSON.stringify(estimate)).ok) throw new Error('what was read does not read again');
+  if (!parseRates(JSON.stringify(rates)).ok || !parseEstimate(JSON.stringify(estimate)).ok)
+    throw new Error('what was read does not read again');
 }
 
 function askCopy(documents: Accepted): void {
@@ -147,7 +159,12 @@ function askCopy(documents: Accepted): void {
 async function askPast({ estimate, catalogue, rates }: Accepted): Promise<void> {
   const past = await replay([estimate, '{', null, estimate], catalogue, rates, rates, { wage: '38.50' });
   if (past.ok && past.result.counts.read !== 4) throw new Error('a replay has not read all estimates');
-  const rows = estimate.lines.map((line, i) => ({ line: i + 1, operation: line.kind === 'operation' ? line.operation : line.id, hours: '1', estimate: estimate.id }));
+  const rows = estimate.lines.map((line, i) => ({
+    line: i + 1,
+    operation: line.kind === 'operation' ? line.operation : line.id,
+    hours: '1',
+    estimate: estimate.id,
+  }));
   const jobs = await chargedJobs(rows, [estimate], catalogue, rates);
   timeFeedback(rows, catalogue, jobs.ok ? jobs.charged : undefined);
 }

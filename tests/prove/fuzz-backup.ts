@@ -17,7 +17,12 @@ function wholeFile(d: Drawing): object {
     about: d.pick(['', 'words', 'x'.repeat(1000)]),
     text: d.pick(TEXTS),
   }));
-  return { format: 'baysheet-backup', version: 1, entries, unreadable: d.chance(20) ? [{ kind: 'estimate', id: 'e', why: 'no', raw: null }] : [] };
+  return {
+    format: 'baysheet-backup',
+    version: 1,
+    entries,
+    unreadable: d.chance(20) ? [{ kind: 'estimate', id: 'e', why: 'no', raw: null }] : [],
+  };
 }
 
 async function written(store: ReturnType<typeof openMemoryStore>): Promise<string> {
@@ -45,7 +50,8 @@ async function tryBackup(d: Drawing, count: Count, timed: Timed): Promise<void> 
     if (failed.length > 0) throw new Error(`an entry that was read cannot be kept: ${failed[0]!.fault.message}`);
     if (added.length + same.length !== read.entries.length) throw new Error('an entry was lost on the way');
     const again = readBackup(await written(store));
-    if (again.problems.length > 0 || again.entries.length !== added.length) throw new Error(`what was put back does not come out again: ${printed(again.problems)}`);
+    if (again.problems.length > 0 || again.entries.length !== added.length)
+      throw new Error(`what was put back does not come out again: ${printed(again.problems)}`);
     assertUntouched();
   } catch (fault) {
     throw new Error(`${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n${printed(text)}`, { cause: fault });
@@ -57,6 +63,9 @@ export const fuzzBackups: Proof = {
   what: 'hostile backup files',
   cases: 50_000,
   few: 500,
-  reach: new Map([['(something read)', 15], ['(nothing read)', 15]]),
+  reach: new Map([
+    ['(something read)', 15],
+    ['(nothing read)', 15],
+  ]),
   try: tryBackup,
 };

@@ -10,7 +10,11 @@ import { assertUntouched, printed, textOf } from './untouched.js';
 type Name = 'catalogue' | 'rates' | 'estimate';
 type Documents = Record<Name, unknown>;
 
-const PARSERS: Readonly<Record<Name, (json: unknown) => Parsed<never>>> = { catalogue: parseCatalogue, rates: parseRates, estimate: parseEstimate } as never;
+const PARSERS: Readonly<Record<Name, (json: unknown) => Parsed<never>>> = {
+  catalogue: parseCatalogue,
+  rates: parseRates,
+  estimate: parseEstimate,
+} as never;
 
 /** One of the three documents made hostile: as a value, as its text, as a spoilt text. */
 function hostile(d: Drawing, name: Name, count: Count): Documents {
@@ -28,7 +32,8 @@ function hostile(d: Drawing, name: Name, count: Count): Documents {
 function checkProblems({ problems }: Parsed<unknown>, isOk: boolean): void {
   if (!isOk && !problems.some(({ severity }) => severity === 'error')) throw new Error('refused without an error');
   for (const { code, message, hint } of problems) {
-    if (code === '' || message.trim() === '' || hint === '') throw new Error(`a problem without words: ${JSON.stringify({ code, message, hint })}`);
+    if (code === '' || message.trim() === '' || hint === '')
+      throw new Error(`a problem without words: ${JSON.stringify({ code, message, hint })}`);
   }
 }
 
@@ -57,8 +62,15 @@ const proof = (name: Name, title: string): Proof => ({
   what: `hostile documents in the place of ${title}`,
   cases: 50_000,
   few: 250,
-  reach: new Map([['(let in)', 12], ['(refused)', 20]]),
+  reach: new Map([
+    ['(let in)', 12],
+    ['(refused)', 20],
+  ]),
   try: (d, count, timed) => tryDocuments(d, name, count, timed),
 });
 
-export const fuzzDocuments: readonly Proof[] = [proof('catalogue', 'a catalogue'), proof('rates', 'a rate card'), proof('estimate', 'an estimate')];
+export const fuzzDocuments: readonly Proof[] = [
+  proof('catalogue', 'a catalogue'),
+  proof('rates', 'a rate card'),
+  proof('estimate', 'an estimate'),
+];

@@ -20,7 +20,40 @@ import { assertUntouched, printed } from './untouched.js';
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 const DICTIONARY = utf8(DICTIONARY_2);
-const SLOTS = ['', '0', '1', '-1', '2', '9', '999999', '1000000', '+', '?', '-', ',', ',,', '+,+', '0,1', '0:2e', '0:0', 'lpcsfu', 'x', 'olpsfn', 'nnnnnnnn', 'NaN', '12.50', '999999999999', '\\', '\\n', '\u0000', '\ud83d\ude00', '2026-03-02T14:05:00Z', '2026-99-99T99:99:99Z', 'USD', ...PROTOTYPE_IDS];
+const SLOTS = [
+  '',
+  '0',
+  '1',
+  '-1',
+  '2',
+  '9',
+  '999999',
+  '1000000',
+  '+',
+  '?',
+  '-',
+  ',',
+  ',,',
+  '+,+',
+  '0,1',
+  '0:2e',
+  '0:0',
+  'lpcsfu',
+  'x',
+  'olpsfn',
+  'nnnnnnnn',
+  'NaN',
+  '12.50',
+  '999999999999',
+  '\\',
+  '\\n',
+  '\u0000',
+  '\ud83d\ude00',
+  '2026-03-02T14:05:00Z',
+  '2026-99-99T99:99:99Z',
+  'USD',
+  ...PROTOTYPE_IDS,
+];
 
 let key: Promise<TestKey> | null = null;
 
@@ -118,7 +151,10 @@ async function tryLink(d: Drawing, count: Count, timed: Timed): Promise<void> {
     }
     assertUntouched();
   } catch (fault) {
-    throw new Error(`${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n${Buffer.from(bytes).toString('base64url')}`, { cause: fault });
+    throw new Error(
+      `${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n${Buffer.from(bytes).toString('base64url')}`,
+      { cause: fault },
+    );
   }
 }
 
@@ -127,7 +163,12 @@ export const fuzzLinks: Proof = {
   what: 'hostile bytes of a link, in both forms',
   cases: 50_000,
   few: 250,
-  reach: new Map([['(opened)', 2], ['(refused)', 20], ['(form 1)', 20], ['(form 2)', 10]]),
+  reach: new Map([
+    ['(opened)', 2],
+    ['(refused)', 20],
+    ['(form 1)', 20],
+    ['(form 2)', 10],
+  ]),
   try: tryLink,
 };
 
@@ -151,10 +192,27 @@ async function sealedRow(row: readonly string[] | string): Promise<string> {
   return `baysheet1.${body}.${encodeBase64url(Uint8Array.of(crc >>> 24, crc >>> 16, crc >>> 8, crc))}`;
 }
 
-const REPLY_ROW = ['e-1', '', 'A'.repeat(43), '2026-03-02T15:00:00Z', 'Orla', '1', '+1 303', 'l1,l3', 'l2', '', '123.45', 'USD', 'en-US', 'I agree.'];
+const REPLY_ROW = [
+  'e-1',
+  '',
+  'A'.repeat(43),
+  '2026-03-02T15:00:00Z',
+  'Orla',
+  '1',
+  '+1 303',
+  'l1,l3',
+  'l2',
+  '',
+  '123.45',
+  'USD',
+  'en-US',
+  'I agree.',
+];
 
 async function hostileReply(d: Drawing, count: Count): Promise<string> {
-  const decisions = Object.fromEntries(d.some(['l1', 'l2', ...PROTOTYPE_IDS], 50).map((line) => [line, d.pick(['approved', 'declined', 'deferred'] as const)]));
+  const decisions = Object.fromEntries(
+    d.some(['l1', 'l2', ...PROTOTYPE_IDS], 50).map((line) => [line, d.pick(['approved', 'declined', 'deferred'] as const)]),
+  );
   switch (d.pick(['row', 'row', 'row', 'text', 'spoilt', 'noise', 'reply'])) {
     case 'row':
       count('slots exchanged');
@@ -200,7 +258,8 @@ function takeReply(reply: Reply, ids: readonly string[]): void {
   const decided = withDecisions(estimate, reply);
   const told = new Map(Object.entries(reply.decisions));
   for (const line of decided.lines) {
-    if (line.decision !== (told.get(line.id) ?? 'proposed')) throw new Error(`line ${line.id} is ${printed(line.decision)} after the answer`);
+    if (line.decision !== (told.get(line.id) ?? 'proposed'))
+      throw new Error(`line ${line.id} is ${printed(line.decision)} after the answer`);
   }
   replyRefusal(estimate, reply, priceEstimate(documents), priceEstimate({ ...documents, estimate: decided }));
 }
@@ -210,6 +269,9 @@ export const fuzzReplies: Proof = {
   what: 'hostile answers of customers',
   cases: 50_000,
   few: 500,
-  reach: new Map([['(opened)', 10], ['(refused)', 20]]),
+  reach: new Map([
+    ['(opened)', 10],
+    ['(refused)', 20],
+  ]),
   try: tryReply,
 };

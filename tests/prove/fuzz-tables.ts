@@ -15,15 +15,60 @@ import type { Count, Proof, Timed } from './proof.js';
 import { assertUntouched, printed } from './untouched.js';
 
 const PIECES = [
-  '=1+1', '+1', '-1', '@x', '\t', '\r', '\n', '\r\n', '"', '""', "'", ',', ';', ' ', '\u00a0', '\u200b', '\ufeff', '＝1', '\u0000', '\ud800', '__proto__', 'constructor', 'operation', 'l1', 'o0', 'p0', 's0',
-  '1.5', '1,5', '1:30', '1.234,5', '999999999999999', '1e5', 'NaN', '{}', '{"a":1}', '{"__proto__":{"polluted":true}}', '[[', 'x', 'é', 'İ', 'quantity', 'left-out', ' × 2 each', 'no tax', '100 %',
+  '=1+1',
+  '+1',
+  '-1',
+  '@x',
+  '\t',
+  '\r',
+  '\n',
+  '\r\n',
+  '"',
+  '""',
+  "'",
+  ',',
+  ';',
+  ' ',
+  '\u00a0',
+  '\u200b',
+  '\ufeff',
+  '＝1',
+  '\u0000',
+  '\ud800',
+  '__proto__',
+  'constructor',
+  'operation',
+  'l1',
+  'o0',
+  'p0',
+  's0',
+  '1.5',
+  '1,5',
+  '1:30',
+  '1.234,5',
+  '999999999999999',
+  '1e5',
+  'NaN',
+  '{}',
+  '{"a":1}',
+  '{"__proto__":{"polluted":true}}',
+  '[[',
+  'x',
+  'é',
+  'İ',
+  'quantity',
+  'left-out',
+  ' × 2 each',
+  'no tax',
+  '100 %',
 ];
 const LOCALES = ['en-US', 'de-DE', 'fr-FR', 'ar-EG', 'en-IN', 'de-CH', 'zz', '', 'not a locale', '__proto__'];
 
 const cell = (d: Drawing): string => Array.from({ length: d.pick([0, 1, 1, 2, 3, 8]) }, () => d.pick(PIECES)).join('');
 
 /** A cell that is one piece again and again. */
-const longCell = (d: Drawing): string => `${d.pick(['', 'x', ',', '"', '=', "'"])}${d.pick(PIECES).repeat(d.pick([1_000, 20_000, 200_000]))}${d.pick(['', 'x', '=', "'="])}`;
+const longCell = (d: Drawing): string =>
+  `${d.pick(['', 'x', ',', '"', '=', "'"])}${d.pick(PIECES).repeat(d.pick([1_000, 20_000, 200_000]))}${d.pick(['', 'x', '=', "'="])}`;
 
 function rawTable(d: Drawing): string {
   const rows = Array.from({ length: d.int(0, 8) }, () => Array.from({ length: d.int(0, 6) }, () => (d.chance(2) ? longCell(d) : cell(d))));
@@ -49,9 +94,15 @@ function tryGuard(d: Drawing): void {
 }
 
 function tryLines(text: string, d: Drawing, catalogue: Catalogue, there: readonly Line[]): number {
-  const read = linesFromCsv(text, { locale: d.pick(LOCALES), catalogue: d.chance(70) ? catalogue : null, there, labourClass: d.pick(['', 'general']) });
+  const read = linesFromCsv(text, {
+    locale: d.pick(LOCALES),
+    catalogue: d.chance(70) ? catalogue : null,
+    there,
+    labourClass: d.pick(['', 'general']),
+  });
   const all = parseEstimate({ format: 'baysheet-estimate', version: 1, id: 'e', lines: [...there, ...read.lines] });
-  if (!all.ok && all.problems.some(({ code }) => code !== 'too-large')) throw new Error(`lines from a table do not read: ${printed(all.problems)}`);
+  if (!all.ok && all.problems.some(({ code }) => code !== 'too-large'))
+    throw new Error(`lines from a table do not read: ${printed(all.problems)}`);
   if (read.bad.some(({ reasons }) => reasons.length === 0)) throw new Error('a bad row without a reason');
   return read.lines.length;
 }
@@ -71,7 +122,10 @@ function tryOperations(text: string, d: Drawing, catalogue: Catalogue): number {
     basis: 'invented',
   });
   const changed = new Map(plan.changed.map((operation) => [operation.id, operation]));
-  const after = parseCatalogue({ ...catalogue, operations: [...catalogue.operations.map((operation) => changed.get(operation.id) ?? operation), ...plan.added] });
+  const after = parseCatalogue({
+    ...catalogue,
+    operations: [...catalogue.operations.map((operation) => changed.get(operation.id) ?? operation), ...plan.added],
+  });
   if (!after.ok) throw new Error(`a catalogue with what was imported does not read: ${printed(after.problems)}`);
   return plan.added.length + plan.changed.length;
 }
@@ -81,7 +135,12 @@ function tryTable(d: Drawing, count: Count, timed: Timed): void {
   const { estimate, catalogue } = readDocuments(documents);
   const kind = d.pick(['lines', 'operations', 'clocked hours'] as const);
   const form = { separator: d.pick(SEPARATORS), decimalMark: d.pick(['.', ','] as const) };
-  const whole = kind === 'operations' ? operationsToCsv(catalogue, form) : kind === 'lines' ? linesToCsv({ lines: estimate.lines, form }) : 'operation;hours;estimate\r\no0;1,5;e\r\n';
+  const whole =
+    kind === 'operations'
+      ? operationsToCsv(catalogue, form)
+      : kind === 'lines'
+        ? linesToCsv({ lines: estimate.lines, form })
+        : 'operation;hours;estimate\r\no0;1,5;e\r\n';
   const text = d.chance(35) ? rawTable(d) : spoiltTable(d, whole);
   count(`(${kind})`);
   try {
@@ -96,7 +155,9 @@ function tryTable(d: Drawing, count: Count, timed: Timed): void {
     count(taken > 0 ? '(something taken)' : '(nothing taken)');
     assertUntouched();
   } catch (fault) {
-    throw new Error(`${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n${kind}: ${printed(text)}`, { cause: fault });
+    throw new Error(`${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n${kind}: ${printed(text)}`, {
+      cause: fault,
+    });
   }
 }
 
@@ -105,6 +166,9 @@ export const fuzzTables: Proof = {
   what: 'hostile tables of lines, operations and clocked hours',
   cases: 50_000,
   few: 400,
-  reach: new Map([['(something taken)', 8], ['(nothing taken)', 15]]),
+  reach: new Map([
+    ['(something taken)', 8],
+    ['(nothing taken)', 15],
+  ]),
   try: tryTable,
 };

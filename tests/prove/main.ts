@@ -23,7 +23,10 @@ async function prove(): Promise<number> {
   const seed = wholeNumber(values.seed) ?? Date.now() % 2 ** 31;
   const stretch = wholeNumber(values.stretch);
   const workers = wholeNumber(values.workers) ?? availableParallelism();
-  const asked = positionals.length === 0 ? PROOFS : PROOFS.filter(({ name }) => positionals.some((each) => name === each || name.startsWith(`${each}-`)));
+  const asked =
+    positionals.length === 0
+      ? PROOFS
+      : PROOFS.filter(({ name }) => positionals.some((each) => name === each || name.startsWith(`${each}-`)));
   if (asked.length === 0) {
     console.error(`There is no proof called ${positionals.join(', ')}. There are: ${PROOFS.map(({ name }) => name).join(', ')}.`);
     return 2;

@@ -65,7 +65,8 @@ export async function tryCases(proof: Proof, { seed, cases, onCase }: Trial): Pr
     if (!isSmaller) await onCase?.(tried);
     const met = new Set<string>();
     const late: SlowWork[] = [];
-    const timed: Timed = (what, work) => watched(work, (milliseconds) => milliseconds > SLOWEST && late.push({ at: tried, what, milliseconds }));
+    const timed: Timed = (what, work) =>
+      watched(work, (milliseconds) => milliseconds > SLOWEST && late.push({ at: tried, what, milliseconds }));
     try {
       await proof.try(draw(g), (what) => met.add(what), timed);
     } catch (thrown) {

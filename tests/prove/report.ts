@@ -32,9 +32,11 @@ export function tell(proof: Proof, seed: number, { reports, seconds, isWhole }: 
   for (const [what, n] of [...counts].sort()) {
     console.log(`    ${n.toLocaleString('en').padStart(9)}  ${((100 * n) / Math.max(1, tried)).toFixed(1).padStart(5)} %  ${what}`);
   }
-  for (const [what, least] of rare) console.log(`  Too rare: ${what} is met by at most ${least} of a hundred cases, so nothing is proved of it.`);
+  for (const [what, least] of rare)
+    console.log(`  Too rare: ${what} is met by at most ${least} of a hundred cases, so nothing is proved of it.`);
   const again = (stretch: number): string => `npm run prove -- ${proof.name} --seed ${seed} --stretch ${stretch}`;
-  for (const { at, what, milliseconds, stretch } of slow.slice(0, FAULTS_SHOWN)) console.log(`  Slow: ${what} took ${milliseconds} ms in case ${at}. Again: ${again(stretch)}`);
+  for (const { at, what, milliseconds, stretch } of slow.slice(0, FAULTS_SHOWN))
+    console.log(`  Slow: ${what} took ${milliseconds} ms in case ${at}. Again: ${again(stretch)}`);
   for (const { fault, stretch } of faults.slice(0, FAULTS_SHOWN)) {
     console.log(`  Fault. Again: ${again(stretch)}\n    ${shown(fault, keep(proof.name, stretch, fault)).replaceAll('\n', '\n    ')}`);
   }

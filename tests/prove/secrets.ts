@@ -19,7 +19,8 @@ let key: Promise<TestKey> | null = null;
 
 function search(what: string, text: string, secrets: readonly Secret[], allowed: (secret: Secret) => boolean = () => false): void {
   const found = leaked(secrets, text).filter((secret) => !allowed(secret));
-  if (found.length > 0) throw new Error(`${what} holds ${found.map(({ path, secret }) => `${path} (${secret})`).join(', ')}\n${printed(text)}`);
+  if (found.length > 0)
+    throw new Error(`${what} holds ${found.map(({ path, secret }) => `${path} (${secret})`).join(', ')}\n${printed(text)}`);
 }
 
 async function trySecrets(d: Drawing, count: Count): Promise<void> {

@@ -56,7 +56,8 @@ const WAYS: Readonly<Record<string, (d: Drawing, links: Links) => string>> = {
 
 const at = (d: Drawing, token: string): number => d.int(0, token.length - 1);
 const letter = (d: Drawing): string => d.pick([...(d.chance(8) ? OTHERS : ALPHABET)]);
-const splice = (text: string, start: number, length: number, put: string): string => text.slice(0, start) + put + text.slice(start + length);
+const splice = (text: string, start: number, length: number, put: string): string =>
+  text.slice(0, start) + put + text.slice(start + length);
 
 async function tryTampered(d: Drawing, count: Count): Promise<void> {
   const made = await (links ??= makeLinks());

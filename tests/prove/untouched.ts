@@ -4,13 +4,18 @@ const keysOf = (): string => OBJECTS.map((each) => Reflect.ownKeys(each).map(Str
 const BEFORE = keysOf();
 
 export function assertUntouched(): void {
-  if (keysOf() !== BEFORE || ({} as { polluted?: unknown }).polluted !== undefined) throw new Error('A prototype of all objects has been written on.');
+  if (keysOf() !== BEFORE || ({} as { polluted?: unknown }).polluted !== undefined)
+    throw new Error('A prototype of all objects has been written on.');
 }
 
 /** A case as it can be tried again by hand; texts that are too long are cut. */
 export function printed(value: unknown): string {
   try {
-    return JSON.stringify(value, (_, each: unknown) => (typeof each === 'string' && each.length > 2_000 ? `${each.slice(0, 100)}… (${each.length} characters)` : each)) ?? String(value);
+    return (
+      JSON.stringify(value, (_, each: unknown) =>
+        typeof each === 'string' && each.length > 2_000 ? `${each.slice(0, 100)}… (${each.length} characters)` : each,
+      ) ?? String(value)
+    );
   } catch (fault) {
     return `a value that cannot be printed (${String(fault)})`;
   }

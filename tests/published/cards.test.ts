@@ -10,7 +10,9 @@ import { aCatalogue, anEstimate, labourLine, partLine, priceDocuments } from '..
 import { assertAddsUp } from '../support/assert-adds-up.js';
 
 const read = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
-const sources = read('rates/presets/taxes.json') as { cards: { card: string; rate: { seen: string; text: string }; rounding: { seen: string; text: string } }[] };
+const sources = read('rates/presets/taxes.json') as {
+  cards: { card: string; rate: { seen: string; text: string }; rounding: { seen: string; text: string } }[];
+};
 
 function card(id: string): Rates {
   const parsed = parseRates(read(`rates/card.${id}.json`));
@@ -36,7 +38,11 @@ describe('United States, tax on parts only', () => {
   ])('on %s the tax is %s', (price, tax) => expect(goods('us-parts-tax', price).taxes).toEqual([tax]));
 
   it('labour that stands apart is not taxed (MEMORY)', () => {
-    const priced = priceDocuments({ estimate: anEstimate([labourLine('l', '2')]), catalogue: aCatalogue(), rates: card('us-parts-tax') as never });
+    const priced = priceDocuments({
+      estimate: anEstimate([labourLine('l', '2')]),
+      catalogue: aCatalogue(),
+      rates: card('us-parts-tax') as never,
+    });
     expect([priced.totals.tax, priced.totals.total]).toEqual(['0.00', '276.00']);
   });
 });
@@ -51,7 +57,8 @@ describe('Canada', () => {
   it('Quebec: 114.98 is 115.00 in cash', () => expect(goods('canada-quebec', '100.00').cash).toBe('115.00'));
 
   // CRA Interpretation 125136: $31.95 in the source, one rate of 13 percent is allowed (READ); the amount DERIVED.
-  it('Ontario: on 31.95 the HST of one rate is 4.15', () => expect(goods('canada-ontario', '31.95')).toMatchObject({ taxes: ['4.15'], total: '36.10', cash: '36.10' }));
+  it('Ontario: on 31.95 the HST of one rate is 4.15', () =>
+    expect(goods('canada-ontario', '31.95')).toMatchObject({ taxes: ['4.15'], total: '36.10', cash: '36.10' }));
 });
 
 describe('United Kingdom', () => {
@@ -68,7 +75,9 @@ describe('Germany, VAT in the price shown', () => {
   it.each([
     ['119.00', '19.00'],
     ['99.99', '15.96'],
-  ])('of %s the VAT is %s, and the total stays', (price, tax) => expect(goods('germany', price)).toMatchObject({ taxes: [tax], total: price }));
+  ])('of %s the VAT is %s, and the total stays', (price, tax) =>
+    expect(goods('germany', price)).toMatchObject({ taxes: [tax], total: price }),
+  );
 });
 
 describe('Australia, GST in the price shown', () => {
@@ -79,7 +88,10 @@ describe('Australia, GST in the price shown', () => {
   ])('of %j the GST is %s', (prices, tax) => expect(goods('australia', ...prices).taxes).toEqual([tax]));
 
   // 20.42 becomes 20.40 and 20.43 becomes 20.45, in cash only (READ in an encyclopaedia).
-  it.each([['20.42', '20.40'], ['20.43', '20.45']])('%s is %s in cash', (price, cash) => expect(goods('australia', price)).toMatchObject({ total: price, cash }));
+  it.each([
+    ['20.42', '20.40'],
+    ['20.43', '20.45'],
+  ])('%s is %s in cash', (price, cash) => expect(goods('australia', price)).toMatchObject({ total: price, cash }));
 });
 
 describe('New Zealand', () => {

@@ -16,12 +16,48 @@ const cells = (text: string): (readonly string[])[] => readTable(text).rows.map(
 
 describe('RFC 4180, section 2', () => {
   it.each<[rule: number, text: string, expected: string[][]]>([
-    [1, 'aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
-    [2, 'aaa,bbb,ccc\r\nzzz,yyy,xxx', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
-    [3, 'field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n', [['field_name', 'field_name', 'field_name'], ['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
+    [
+      1,
+      'aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n',
+      [
+        ['aaa', 'bbb', 'ccc'],
+        ['zzz', 'yyy', 'xxx'],
+      ],
+    ],
+    [
+      2,
+      'aaa,bbb,ccc\r\nzzz,yyy,xxx',
+      [
+        ['aaa', 'bbb', 'ccc'],
+        ['zzz', 'yyy', 'xxx'],
+      ],
+    ],
+    [
+      3,
+      'field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n',
+      [
+        ['field_name', 'field_name', 'field_name'],
+        ['aaa', 'bbb', 'ccc'],
+        ['zzz', 'yyy', 'xxx'],
+      ],
+    ],
     [4, 'aaa,bbb,ccc', [['aaa', 'bbb', 'ccc']]],
-    [5, '"aaa","bbb","ccc"\r\nzzz,yyy,xxx', [['aaa', 'bbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
-    [6, '"aaa","b\r\nbb","ccc"\r\nzzz,yyy,xxx', [['aaa', 'b\r\nbb', 'ccc'], ['zzz', 'yyy', 'xxx']]],
+    [
+      5,
+      '"aaa","bbb","ccc"\r\nzzz,yyy,xxx',
+      [
+        ['aaa', 'bbb', 'ccc'],
+        ['zzz', 'yyy', 'xxx'],
+      ],
+    ],
+    [
+      6,
+      '"aaa","b\r\nbb","ccc"\r\nzzz,yyy,xxx',
+      [
+        ['aaa', 'b\r\nbb', 'ccc'],
+        ['zzz', 'yyy', 'xxx'],
+      ],
+    ],
     [7, '"aaa","b""bb","ccc"', [['aaa', 'b"bb', 'ccc']]],
   ])('rule %d is read', (_, text, expected) => {
     expect(cells(text)).toEqual(expected);
@@ -32,7 +68,15 @@ describe('RFC 4180, section 2', () => {
   });
 
   it('is how tables are written: CR LF after each line, quotes where they are needed, quotes doubled', () => {
-    expect(printTable([['aaa', 'b"bb', 'c,c'], ['zzz', 'y\r\ny', '']], { separator: ',' })).toBe('aaa,"b""bb","c,c"\r\nzzz,"y\r\ny",\r\n');
+    expect(
+      printTable(
+        [
+          ['aaa', 'b"bb', 'c,c'],
+          ['zzz', 'y\r\ny', ''],
+        ],
+        { separator: ',' },
+      ),
+    ).toBe('aaa,"b""bb","c,c"\r\nzzz,"y\r\ny",\r\n');
   });
 });
 

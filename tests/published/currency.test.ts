@@ -34,9 +34,7 @@ describe('ISO 4217 minor units', () => {
 
   it('agrees with the package currency-codes on every code', () => {
     const digits = (printed: string): number => printed.split('.')[1]?.length ?? 0;
-    expect(codes().map((code) => [code, digits(inCurrency(code))])).toEqual(
-      codes().map((code) => [code, entryOf(code)!.digits]),
-    );
+    expect(codes().map((code) => [code, digits(inCurrency(code))])).toEqual(codes().map((code) => [code, entryOf(code)!.digits]));
   });
 
   /** DERIVED from the minor units. */
@@ -63,10 +61,7 @@ it('the money step of a card overrides the minor unit: whole forints', () => {
     ['56.81', '371.34', '293', '21096', '21389'],
     ['63.97', '375.50', '330', '24021', '24351'],
   ];
-  const lines = fuel.flatMap(([litres, price, fee], i) => [
-    partLine(`p${i}`, litres, price),
-    feeLine(`f${i}`, fee),
-  ]);
+  const lines = fuel.flatMap(([litres, price, fee], i) => [partLine(`p${i}`, litres, price), feeLine(`f${i}`, fee)]);
   const { charges, totals } = priceLines(lines, { currency: 'HUF', moneyStep: '1', taxes: [aTax('vat', '27')] });
   fuel.forEach(([, , , net, withFee], i) => {
     const [part, fee] = [charges[2 * i]!.amount, charges[2 * i + 1]!.amount];

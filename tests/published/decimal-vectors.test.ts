@@ -52,27 +52,18 @@ describe('rounding.decTest', () => {
   ])('%s (%s)', (rounding, _, results) => {
     const rule = moneyRule('USD', '1', rounding);
     expect(TIES.map((value) => printMoney(roundMoney(decimal(value), rule), rule))).toEqual(results);
-    const priced = TIES.map(
-      (value) => priceLines([feeLine('l', value)], { moneyStep: '1', rounding }).totals.total,
-    );
+    const priced = TIES.map((value) => priceLines([feeLine('l', value)], { moneyStep: '1', rounding }).totals.total);
     expect(priced).toEqual(results);
   });
 
   it('half-up just below and just above the half', () => {
     const rule = moneyRule('USD', '1', 'half-up');
-    const rounded = ['12346.49999', '12346.50001'].map((value) =>
-      printMoney(roundMoney(decimal(value), rule), rule),
-    );
+    const rounded = ['12346.49999', '12346.50001'].map((value) => printMoney(roundMoney(decimal(value), rule), rule));
     expect(rounded).toEqual(['12346', '12347']);
   });
 
   it('down, which the headroom is cut off by', () => {
-    expect(TIES.map((value) => truncate(decimal(value), decimal('1')).toFixed())).toEqual([
-      '12346',
-      '12345',
-      '-12345',
-      '-12344',
-    ]);
+    expect(TIES.map((value) => truncate(decimal(value), decimal('1')).toFixed())).toEqual(['12346', '12345', '-12345', '-12344']);
   });
 });
 

@@ -21,14 +21,10 @@ function adjustmentLine(id: string, { kind, amount }: Adjustment, category: stri
 function linesOf(invoice: ExampleInvoice): LineDoc[] {
   const lines = invoice.lines.flatMap((line, i) => {
     const price = Fraction.of(line.price).over(Fraction.of(line.per)).toString();
-    const adjustments = line.adjustments.map((adjustment, j) =>
-      adjustmentLine(`${i}.${j}`, adjustment, line.category),
-    );
+    const adjustments = line.adjustments.map((adjustment, j) => adjustmentLine(`${i}.${j}`, adjustment, line.category));
     return [partLine(`${i}.part`, line.quantity, price, { taxes: [taxId(line.category)] }), ...adjustments];
   });
-  const whole = invoice.adjustments.map((adjustment, i) =>
-    adjustmentLine(`whole.${i}`, adjustment, adjustment.category),
-  );
+  const whole = invoice.adjustments.map((adjustment, i) => adjustmentLine(`whole.${i}`, adjustment, adjustment.category));
   return [...lines, ...whole];
 }
 
@@ -50,14 +46,10 @@ describe.each(EXAMPLE_INVOICES)('$file', (invoice) => {
 
   it('has the net amount of every line', () => {
     const nets = invoice.lines.map((_, i) =>
-      sum(
-        priced.lines.filter(({ id }) => id.startsWith(`${i}.`)).map(({ amount }) => Fraction.of(amount)),
-      ).toString(),
+      sum(priced.lines.filter(({ id }) => id.startsWith(`${i}.`)).map(({ amount }) => Fraction.of(amount))).toString(),
     );
     expect(nets).toEqual(invoice.lines.map(({ net }) => figure(net)));
-    const ofLines = priced.lines
-      .filter(({ id }) => !id.startsWith('whole.'))
-      .map(({ amount }) => Fraction.of(amount));
+    const ofLines = priced.lines.filter(({ id }) => !id.startsWith('whole.')).map(({ amount }) => Fraction.of(amount));
     expect(sum(ofLines).toString()).toBe(figure(invoice.lineExtension));
   });
 

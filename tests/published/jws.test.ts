@@ -25,8 +25,7 @@ const A3 = {
     y: 'x_FEzRu9m36HLN_tue659LNpXW6pCyStikYjKIWI5a0',
     d: 'jpsQnnGQmL-YBIffH1136cspYG6-0iY7X1fCE9-E9LI',
   },
-  input:
-    'eyJhbGciOiJFUzI1NiJ9.eyJpc3MiOiJqb2UiLA0KICJleHAiOjEzMDA4MTkzODAsDQogImh0dHA6Ly9leGFtcGxlLmNvbS9pc19yb290Ijp0cnVlfQ',
+  input: 'eyJhbGciOiJFUzI1NiJ9.eyJpc3MiOiJqb2UiLA0KICJleHAiOjEzMDA4MTkzODAsDQogImh0dHA6Ly9leGFtcGxlLmNvbS9pc19yb290Ijp0cnVlfQ',
   signature: 'DtEhU3ljbEg8L38VWAfUAqOyKAM6-Xx-F4GawxaepmXFCgfTjDxw5djxLa8ISlSApmWQxfKTUJqPP3-Kg6NU1Q',
 };
 
@@ -65,7 +64,15 @@ describe('RFC 7515', () => {
 });
 
 describe('RFC 4648 section 10, test vectors (MEMORY)', () => {
-  it.each([['', ''], ['f', 'Zg'], ['fo', 'Zm8'], ['foo', 'Zm9v'], ['foob', 'Zm9vYg'], ['fooba', 'Zm9vYmE'], ['foobar', 'Zm9vYmFy']])('%s', (plain, encoded) => {
+  it.each([
+    ['', ''],
+    ['f', 'Zg'],
+    ['fo', 'Zm8'],
+    ['foo', 'Zm9v'],
+    ['foob', 'Zm9vYg'],
+    ['fooba', 'Zm9vYmE'],
+    ['foobar', 'Zm9vYmFy'],
+  ])('%s', (plain, encoded) => {
     expect(encodeBase64url(ascii(plain))).toBe(encoded);
     expect(decodeBase64url(encoded)).toEqual(ascii(plain));
   });
@@ -98,7 +105,8 @@ describe("Node's own cryptography", () => {
       const input = `${encodeBase64url(ascii('{"alg":"ES256","kid":"s1"}'))}.${Buffer.from(random(i)).toString('base64url')}`;
       const signature = sign('sha256', ascii(input), { key: privateKey, dsaEncoding: 'ieee-p1363' });
       const verified = await verifyCompact(`${input}.${encodeBase64url(withLowS(signature))}`, keys);
-      if (!verified.ok || Buffer.compare(verified.payload, random(i)) !== 0) throw new Error(`refused: ${input} ${JSON.stringify(verified)}`);
+      if (!verified.ok || Buffer.compare(verified.payload, random(i)) !== 0)
+        throw new Error(`refused: ${input} ${JSON.stringify(verified)}`);
       if (!hasLowS(signature)) {
         expect(await verifyCompact(`${input}.${encodeBase64url(signature)}`, keys)).toEqual({ ok: false, code: 'signature' });
       }

@@ -22,11 +22,7 @@ import { assertAddsUp } from '../support/assert-adds-up.js';
  * freight. Formula READ; numbers DERIVED: 2.4 h x 120.00 + 85.50 x 1.15 + 6.00.
  */
 it('California B&P 22903.3(c): 288.00 + 98.33 + 6.00 = 392.33', () => {
-  const lines = [
-    labourLine('labour', '2.4'),
-    partLine('part', '1', null, { cost: '85.50' }),
-    feeLine('freight', '6.00'),
-  ];
+  const lines = [labourLine('labour', '2.4'), partLine('part', '1', null, { cost: '85.50' }), feeLine('freight', '6.00')];
   const priced = priceLines(lines, {
     labourClasses: [{ id: 'general', title: 'Retail labour', rate: '120.00' }],
     parts: { basis: 'markup', mode: 'whole', tiers: [{ percent: '15' }] },
@@ -39,10 +35,7 @@ it('California B&P 22903.3(c): 288.00 + 98.33 + 6.00 = 392.33', () => {
 describe('gasket and O-rings under one plenum', () => {
   const catalogue = aCatalogue({
     steps: [aStep('plenum', '1.2'), aStep('rail', '0.5')],
-    operations: [
-      anOperation('gasket', '2.0', { steps: ['plenum'] }),
-      anOperation('o-rings', '2.6', { steps: ['plenum', 'rail'] }),
-    ],
+    operations: [anOperation('gasket', '2.0', { steps: ['plenum'] }), anOperation('o-rings', '2.6', { steps: ['plenum', 'rail'] })],
   });
   const rates = aRateCard({ labourClasses: [{ id: 'general', title: 'General repair', rate: '150.00' }] });
   const lines = [operationLine('g', 'gasket'), operationLine('o', 'o-rings')];
@@ -50,11 +43,7 @@ describe('gasket and O-rings under one plenum', () => {
   const alone = (line: string): string => priceDocuments(documents, { only: new Set([line]) }).totals.total;
 
   it('costs 300.00 and 390.00 alone, 510.00 together', () => {
-    expect([alone('g'), alone('o'), priceDocuments(documents).totals.total]).toEqual([
-      '300.00',
-      '390.00',
-      '510.00',
-    ]);
+    expect([alone('g'), alone('o'), priceDocuments(documents).totals.total]).toEqual(['300.00', '390.00', '510.00']);
   });
 
   it('the longer job carries the plenum', () => {

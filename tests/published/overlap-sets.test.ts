@@ -20,15 +20,7 @@ function hours(documents: Documents): number {
  * DERIVED: S1 and S2 are the sums of the sets and of the overlaps of two; the bound is Hunter (1976) and Worsley (1982),
  * formula READ (Bukszar; Genz). A published numeric example was not found.
  */
-const TABLE: [
-  name: string,
-  sets: string[],
-  weights: Weights,
-  s1: number,
-  s2: number,
-  union: number,
-  bound: number,
-][] = [
+const TABLE: [name: string, sets: string[], weights: Weights, s1: number, s2: number, union: number, bound: number][] = [
   ['one step shared by three', ['a', 'a', 'a'], { a: 1 }, 3, 3, 1, 1],
   ['triangle', ['ab', 'bc', 'ac'], { a: 1, b: 1, c: 1 }, 6, 3, 3, 4],
   ['nested, as an airport', ['a', 'ab', 'abc', 'abcd'], { a: 8, b: 3, c: 2, d: 5 }, 50, 59, 18, 18],
@@ -39,9 +31,7 @@ const TABLE: [
 describe.each(TABLE)('%s', (_, sets, weights, s1, s2, union, bound) => {
   it(`adds up to ${s1} one by one, with ${s2} in common two by two`, () => {
     const documents = asDeclared(sets, weights);
-    const alone = sets.map(
-      (__, i) => Number(priceDocuments(documents, { only: new Set([`l${i}`]) }).totals.labour) / 100,
-    );
+    const alone = sets.map((__, i) => Number(priceDocuments(documents, { only: new Set([`l${i}`]) }).totals.labour) / 100);
     expect(alone.reduce((a, b) => a + b)).toBe(s1);
     expect(documents.catalogue.overlaps.reduce((total, overlap) => total + Number(overlap.hours), 0)).toBe(s2);
   });

@@ -2,16 +2,7 @@
  * How tax law rounds. Every case names its law; READ: the text was seen; DERIVED: the law is read, the numbers are ours.
  */
 import { describe, expect, it } from 'vitest';
-import {
-  aTax,
-  anEstimate,
-  aCatalogue,
-  aRateCard,
-  feeLine,
-  partLine,
-  priceDocuments,
-  priceLines,
-} from '../support/builders.js';
+import { aTax, anEstimate, aCatalogue, aRateCard, feeLine, partLine, priceDocuments, priceLines } from '../support/builders.js';
 import type { RatesDoc } from '../support/oracle-documents.js';
 import { assertAddsUp } from '../support/assert-adds-up.js';
 

@@ -39,10 +39,7 @@ function byEngine({ parts, hours, rate, markUp, tax }: SimpleEstimate): Figures 
 function byBig({ parts, hours, rate, markUp, tax }: SimpleEstimate): Figures {
   const cents = (value: Big): Big => value.round(2, Big.roundHalfUp);
   const factor = new Big(markUp).div(100).plus(1);
-  const part = parts.reduce(
-    (sum, { qty, cost }) => sum.plus(cents(cents(factor.times(cost)).times(qty))),
-    new Big(0),
-  );
+  const part = parts.reduce((sum, { qty, cost }) => sum.plus(cents(cents(factor.times(cost)).times(qty))), new Big(0));
   const labour = hours.reduce((sum, each) => sum.plus(cents(new Big(each).times(rate))), new Big(0));
   const taxed = cents(part.plus(labour).times(tax).div(100));
   const total = part.plus(labour).plus(taxed);
@@ -52,10 +49,7 @@ function byBig({ parts, hours, rate, markUp, tax }: SimpleEstimate): Figures {
 function byBigNumber({ parts, hours, rate, markUp, tax }: SimpleEstimate): Figures {
   const cents = (value: BigNumber): BigNumber => value.decimalPlaces(2, BigNumber.ROUND_HALF_UP);
   const factor = new BigNumber(markUp).dividedBy(100).plus(1);
-  const part = parts.reduce(
-    (sum, { qty, cost }) => sum.plus(cents(cents(factor.times(cost)).times(qty))),
-    new BigNumber(0),
-  );
+  const part = parts.reduce((sum, { qty, cost }) => sum.plus(cents(cents(factor.times(cost)).times(qty))), new BigNumber(0));
   const labour = hours.reduce((sum, each) => sum.plus(cents(new BigNumber(each).times(rate))), new BigNumber(0));
   const taxed = cents(part.plus(labour).times(tax).dividedBy(100));
   const total = part.plus(labour).plus(taxed);

@@ -13,12 +13,24 @@ describe('codes of public tables', () => {
   });
 
   it.each([
-    ['p0171', 'P0171'], [' u0100-87 ', 'U0100-87'], ['U0100:87', 'U0100-87'], ['U010087', 'U0100-87'], ['u0100 87', 'U0100-87'],
+    ['p0171', 'P0171'],
+    [' u0100-87 ', 'U0100-87'],
+    ['U0100:87', 'U0100-87'],
+    ['U010087', 'U0100-87'],
+    ['u0100 87', 'U0100-87'],
   ])('"%s" is %s', (typed, code) => expect(readTroubleCode(typed)).toEqual({ ok: true, code }));
 
   it.each([
-    ['', 'P, C, B or U'], ['A0171', 'P, C, B or U'], ['P4171', 'from 0 to 3'], ['PO171', 'from 0 to 3'], ['P0O71', 'letter O'], ['P017', 'three digits'], ['P01711', 'three digits'],
-    ['P017G', 'three digits'], ['U0100-8', 'three digits'], ['U0100-8G', 'three digits'],
+    ['', 'P, C, B or U'],
+    ['A0171', 'P, C, B or U'],
+    ['P4171', 'from 0 to 3'],
+    ['PO171', 'from 0 to 3'],
+    ['P0O71', 'letter O'],
+    ['P017', 'three digits'],
+    ['P01711', 'three digits'],
+    ['P017G', 'three digits'],
+    ['U0100-8', 'three digits'],
+    ['U0100-8G', 'three digits'],
   ])('"%s" is none', (typed, reason) => {
     const read = readTroubleCode(typed);
     expect(read.ok).toBe(false);
@@ -27,7 +39,12 @@ describe('codes of public tables', () => {
 
   it('the first two characters say of what and by whom', () => {
     expect(['P0171', 'P1171', 'C0035', 'B1028', 'U0100-87', 'P2135'].map(codeSystem)).toEqual([
-      'powertrain, set by the standard', 'powertrain, set by the maker', 'chassis, set by the standard', 'body, set by the maker', 'network, set by the standard', 'powertrain',
+      'powertrain, set by the standard',
+      'powertrain, set by the maker',
+      'chassis, set by the standard',
+      'body, set by the maker',
+      'network, set by the standard',
+      'powertrain',
     ]);
   });
 });

@@ -41,9 +41,7 @@ describe('49 CFR 565.15', () => {
     for (let place = 0; place < vin.length; place += 1) {
       for (const digit of '0123456789') {
         if (vin[place] === digit || place === 8 || !/\d/.test(vin[place]!)) continue;
-        expect(checkVin(vin.slice(0, place) + digit + vin.slice(place + 1)).ok, `${digit} at ${place + 1}`).toBe(
-          false,
-        );
+        expect(checkVin(vin.slice(0, place) + digit + vin.slice(place + 1)).ok, `${digit} at ${place + 1}`).toBe(false);
       }
     }
   });

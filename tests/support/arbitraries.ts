@@ -59,11 +59,7 @@ export const SHRINK_FOR = 20_000;
  * Checks `numRuns` random cases and, when one fails, makes it smaller for a while: all smaller cases pass once the time is
  * up, so that the smallest one found until then is told.
  */
-export function forAll(
-  numRuns: number,
-  check: (d: Drawing) => void,
-  options: { seed?: number; long?: boolean } = {},
-): void {
+export function forAll(numRuns: number, check: (d: Drawing) => void, options: { seed?: number; long?: boolean } = {}): void {
   const draw = options.long ? drawingLongFigures : drawing;
   let failedAt = Infinity;
   const property = fc.property(fc.gen(), (g) => {
@@ -162,8 +158,7 @@ function randomOperations(d: Drawing, steps: StepDoc[], parts: PartDoc[], fees: 
     const book = sum(needed.map((hours) => Fraction.of(hours))).plus(Fraction.of(d.figure(30, 1)));
     return { ...operation, bookHours: book.toString() };
   });
-  const notLonger = (a: OperationDoc, b: OperationDoc): boolean =>
-    Fraction.of(a.bookHours).compare(Fraction.of(b.bookHours)) <= 0;
+  const notLonger = (a: OperationDoc, b: OperationDoc): boolean => Fraction.of(a.bookHours).compare(Fraction.of(b.bookHours)) <= 0;
   return timed.map((operation, i) => ({
     ...operation,
     includes: d
@@ -179,8 +174,7 @@ function randomOverlaps(d: Drawing, operations: OperationDoc[]): CatalogueDoc['o
   const overlaps: CatalogueDoc['overlaps'] = [];
   operations.forEach((a, i) =>
     operations.slice(i + 1).forEach((b) => {
-      if (d.chance(50))
-        overlaps.push({ between: d.chance(50) ? [a.id, b.id] : [b.id, a.id], hours: d.figure(25, 1) });
+      if (d.chance(50)) overlaps.push({ between: d.chance(50) ? [a.id, b.id] : [b.id, a.id], hours: d.figure(25, 1) });
     }),
   );
   return overlaps;
@@ -209,10 +203,7 @@ function randomTaxes(d: Drawing): TaxDoc[] {
 
 function randomTiers(d: Drawing): RatesDoc['parts']['tiers'] {
   const tops = [...new Set(ids('', d.int(0, 3)).map(() => d.int(1, 15000)))].sort((a, b) => a - b);
-  return [
-    ...tops.map((top) => ({ upTo: decimalString(top, 2), percent: d.figure(2000, 1) })),
-    { percent: d.figure(900, 1) },
-  ];
+  return [...tops.map((top) => ({ upTo: decimalString(top, 2), percent: d.figure(2000, 1) })), { percent: d.figure(900, 1) }];
 }
 
 function randomSupplies(d: Drawing, taxes: TaxDoc[]): SuppliesDoc | null {
@@ -286,15 +277,7 @@ export function randomRates(d: Drawing): RatesDoc {
 }
 
 function randomDecision(d: Drawing): { decision?: Decision } {
-  const decision = d.pick<Decision | null>([
-    null,
-    null,
-    'proposed',
-    'proposed',
-    'approved',
-    'declined',
-    'deferred',
-  ]);
+  const decision = d.pick<Decision | null>([null, null, 'proposed', 'proposed', 'approved', 'declined', 'deferred']);
   return decision ? { decision } : {};
 }
 
@@ -356,8 +339,7 @@ function randomDiscounts(d: Drawing, lines: LineDoc[]): DiscountDoc[] {
 /** Lines that name what the other documents lack, now and then. */
 function spoil(d: Drawing, line: LineDoc): LineDoc {
   if (!d.chance(2)) return line;
-  if (line.kind === 'operation')
-    return { ...line, ...d.pick([{ operation: 'unheard' }, { labourClass: 'unheard' }]) };
+  if (line.kind === 'operation') return { ...line, ...d.pick([{ operation: 'unheard' }, { labourClass: 'unheard' }]) };
   return { ...line, taxes: ['unheard'] };
 }
 

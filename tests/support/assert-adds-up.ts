@@ -31,10 +31,7 @@ function assertHours(priced: PricedFigures): void {
     const carrier = priced.lines.find(({ id }) => id === step.carriedBy);
     holds(carrier?.carries.includes(step.step) === true, `${step.carriedBy} does not say that it carries ${step.step}`);
   }
-  const saved = [
-    ...priced.overlap.steps.map(({ savedHours }) => savedHours),
-    ...priced.overlap.pairs.map(({ hours }) => hours),
-  ];
+  const saved = [...priced.overlap.steps.map(({ savedHours }) => savedHours), ...priced.overlap.pairs.map(({ hours }) => hours)];
   const included = priced.lines.filter(({ includedIn }) => includedIn !== null).map(({ bookHours }) => bookHours);
   same(added([...saved, ...included]), plain(priced.overlap.hours), 'hours saved by steps, pairs and inclusions');
 }

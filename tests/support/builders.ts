@@ -1,12 +1,5 @@
 /** Small documents for tests: every field of the format filled in, only what matters to the test spelled out. */
-import {
-  type Parsed,
-  type PricedEstimate,
-  parseCatalogue,
-  parseEstimate,
-  parseRates,
-  priceEstimate,
-} from '../../src/index.js';
+import { type Parsed, type PricedEstimate, parseCatalogue, parseEstimate, parseRates, priceEstimate } from '../../src/index.js';
 import type {
   CatalogueDoc,
   Documents,
@@ -137,12 +130,7 @@ export function labourLine(id: string, hours: string, more: Partial<LabourLine> 
   return { id, kind: 'labour', title: `Labour ${id}`, hours, labourClass: 'general', ...more };
 }
 
-export function partLine(
-  id: string,
-  qty: string,
-  unitPrice: string | null,
-  more: Partial<PartLine> = {},
-): PartLine {
+export function partLine(id: string, qty: string, unitPrice: string | null, more: Partial<PartLine> = {}): PartLine {
   return {
     id,
     kind: 'part',

@@ -41,7 +41,8 @@ class Planter {
   ) {}
 
   plant(shape: Shape, value: unknown, path: string): unknown {
-    if (shape.wrapped !== undefined) return value === undefined || value === null ? this.fill(shape.wrapped, value, path) : this.plant(shape.wrapped, value, path);
+    if (shape.wrapped !== undefined)
+      return value === undefined || value === null ? this.fill(shape.wrapped, value, path) : this.plant(shape.wrapped, value, path);
     if (shape.type === 'variant') return this.plant(variantOf(shape, value)!, value, path);
     if (shape.entries !== undefined) return this.entries(shape.entries, value as Readonly<Record<string, unknown>>, path);
     if (shape.item !== undefined) return (value as unknown[]).map((entry) => this.plant(shape.item!, entry, path));

@@ -13,7 +13,13 @@ export const UNPACKED = fileURLToPath(new URL('../../node_modules/.cache/nats-se
 export function findNatsServer(env = process.env) {
   const named = env.NATS_SERVER_PATH;
   if (named) return canRun(named) ? named : null;
-  const folders = [...(env.PATH ?? '').split(delimiter).filter((folder) => folder !== ''), '/usr/sbin', '/usr/local/bin', '/opt/homebrew/bin', join(UNPACKED, 'usr/sbin')];
+  const folders = [
+    ...(env.PATH ?? '').split(delimiter).filter((folder) => folder !== ''),
+    '/usr/sbin',
+    '/usr/local/bin',
+    '/opt/homebrew/bin',
+    join(UNPACKED, 'usr/sbin'),
+  ];
   const name = process.platform === 'win32' ? 'nats-server.exe' : 'nats-server';
   return folders.map((folder) => join(folder, name)).find(canRun) ?? null;
 }

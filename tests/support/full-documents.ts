@@ -21,14 +21,42 @@ function fullCatalogue(d: Drawing, catalogue: CatalogueDoc): FullDocuments['cata
   const components = ['hose', 'pump', 'brake'].map((id) => ({ id, title: `Component ${id}`, positions: d.some(PLACES, 60) }));
   const cautions = ['hot', 'heavy'].map((id) => ({ id, text: `Caution ${id}.` }));
   const methods = [
-    { id: 'pressure', title: 'Pressure test', unit: 'kPa', start: '100', minutes: '15', drop: '2', least: null, most: null, cautions: ['hot'], closing: d.pick([null, ...operations]), basis: 'invented' },
-    { id: 'voltage', title: 'Voltage', unit: 'V', start: null, minutes: null, drop: null, least: '9', most: '14.8', cautions: [], closing: null, basis: 'invented' },
+    {
+      id: 'pressure',
+      title: 'Pressure test',
+      unit: 'kPa',
+      start: '100',
+      minutes: '15',
+      drop: '2',
+      least: null,
+      most: null,
+      cautions: ['hot'],
+      closing: d.pick([null, ...operations]),
+      basis: 'invented',
+    },
+    {
+      id: 'voltage',
+      title: 'Voltage',
+      unit: 'V',
+      start: null,
+      minutes: null,
+      drop: null,
+      least: '9',
+      most: '14.8',
+      cautions: [],
+      closing: null,
+      basis: 'invented',
+    },
   ];
   return {
     ...catalogue,
     components,
     cautions,
-    remedies: components.flatMap(({ id }) => d.some(FAULTS, 60).map((fault) => ({ component: id, fault, operations: someOperations(), instead: d.chance(40) ? [someOperations()] : [] }))),
+    remedies: components.flatMap(({ id }) =>
+      d
+        .some(FAULTS, 60)
+        .map((fault) => ({ component: id, fault, operations: someOperations(), instead: d.chance(40) ? [someOperations()] : [] })),
+    ),
     parts: catalogue.parts.map((part) => ({ ...part, ...(d.chance(60) ? { supplier: 'Invented Supply' } : {}) })),
     steps: catalogue.steps.map((step) => ({
       ...step,
@@ -87,7 +115,20 @@ function fullEstimate(d: Drawing, estimate: EstimateDoc, { parts }: CatalogueDoc
     consents: [{ id: 'c1', note: 'of the consent', deep: { er: ['still'] } }],
     history: [{ what: 'revised', by: 'somebody', deep: { er: ['still'] } }],
     extra: { margin: 'internal', list: ['one'] },
-    ...(d.chance(60) ? { partsRun: parts.slice(0, 2).map((part) => ({ part: part.id, number: part.number, title: part.title, condition: 'new', state: d.pick(['to-find', 'in-stock', 'ordered', 'here']), qty: '2', supplier: 'Invented Supply', note: 'of the part' })) } : {}),
+    ...(d.chance(60)
+      ? {
+          partsRun: parts.slice(0, 2).map((part) => ({
+            part: part.id,
+            number: part.number,
+            title: part.title,
+            condition: 'new',
+            state: d.pick(['to-find', 'in-stock', 'ordered', 'here']),
+            qty: '2',
+            supplier: 'Invented Supply',
+            note: 'of the part',
+          })),
+        }
+      : {}),
     ...(d.chance(60) ? { codes: [{ code: 'P0171', note: 'of the code' }] } : {}),
     ...(d.chance(60) ? { quoted: { rates: HASH, catalogue: HASH } } : {}),
   };
@@ -95,5 +136,9 @@ function fullEstimate(d: Drawing, estimate: EstimateDoc, { parts }: CatalogueDoc
 
 export function fullDocuments(d: Drawing): FullDocuments {
   const { estimate, catalogue, rates } = randomDocuments(d);
-  return { estimate: fullEstimate(d, estimate, catalogue), catalogue: fullCatalogue(d, catalogue), rates: { ...rates, effectiveFrom: '2026-01-01' } };
+  return {
+    estimate: fullEstimate(d, estimate, catalogue),
+    catalogue: fullCatalogue(d, catalogue),
+    rates: { ...rates, effectiveFrom: '2026-01-01' },
+  };
 }

@@ -6,12 +6,62 @@ import { HOSTILE, places, setOwn } from './oracle-hostile.js';
 export const PROTOTYPE_IDS = ['__proto__', 'constructor', 'prototype', 'toString', 'hasOwnProperty', 'valueOf'] as const;
 
 const FIGURES = [
-  '0', '-0', '-0.00', '0.0000000001', '999999999999.9999999999', '-999999999999.9999999999', '1000000000000', '00012.50', '.5', '5.', '1e5', '1E-7',
-  'NaN', 'Infinity', '-Infinity', '0x1F', '١٢٫٥', '１２', '12,50', ' 12', '12 ', '+12', '--1', '1.12345678901', '',
+  '0',
+  '-0',
+  '-0.00',
+  '0.0000000001',
+  '999999999999.9999999999',
+  '-999999999999.9999999999',
+  '1000000000000',
+  '00012.50',
+  '.5',
+  '5.',
+  '1e5',
+  '1E-7',
+  'NaN',
+  'Infinity',
+  '-Infinity',
+  '0x1F',
+  '١٢٫٥',
+  '１２',
+  '12,50',
+  ' 12',
+  '12 ',
+  '+12',
+  '--1',
+  '1.12345678901',
+  '',
 ];
 const TEXTS = [
-  '', ' ', '\u0000', '\ud800', 'a\udfff', '\u202e\u2066gnp.exe', '\ufeff', '\u200b', '\r\n\t', '=1+1', "'=cmd|' /C calc'!A0", '<script>alert(1)</script>', '<img src=x onerror=alert(1)>',
-  'javascript:alert(1)', '"]}', '\\n\\u0000', '${7*7}', '{{7*7}}', '__proto__', 'constructor', 'null', 'undefined', 'true', '😀'.repeat(50), 'é'.repeat(300), 'İ', 'ﬀ', 'x'.repeat(9_999), 'x'.repeat(10_001),
+  '',
+  ' ',
+  '\u0000',
+  '\ud800',
+  'a\udfff',
+  '\u202e\u2066gnp.exe',
+  '\ufeff',
+  '\u200b',
+  '\r\n\t',
+  '=1+1',
+  "'=cmd|' /C calc'!A0",
+  '<script>alert(1)</script>',
+  '<img src=x onerror=alert(1)>',
+  'javascript:alert(1)',
+  '"]}',
+  '\\n\\u0000',
+  '${7*7}',
+  '{{7*7}}',
+  '__proto__',
+  'constructor',
+  'null',
+  'undefined',
+  'true',
+  '😀'.repeat(50),
+  'é'.repeat(300),
+  'İ',
+  'ﬀ',
+  'x'.repeat(9_999),
+  'x'.repeat(10_001),
 ];
 
 /** What is done to a document. Returns false where it found nothing to do it to. */
@@ -21,7 +71,11 @@ const isFigure = (value: unknown): boolean => typeof value === 'string' && /^-?\
 const isRecord = (value: unknown): boolean => typeof value === 'object' && value !== null && !Array.isArray(value);
 const isText = (value: unknown): value is string => typeof value === 'string';
 
-function at(d: Drawing, root: object, fits: (value: unknown, key: string) => boolean = () => true): { holder: Record<string, unknown>; key: string } | null {
+function at(
+  d: Drawing,
+  root: object,
+  fits: (value: unknown, key: string) => boolean = () => true,
+): { holder: Record<string, unknown>; key: string } | null {
   const found = places(root).filter(({ holder, key }) => fits(holder[key], key));
   return found.length === 0 ? null : d.pick(found);
 }
@@ -53,7 +107,11 @@ const HARMS: Readonly<Record<string, Harm>> = {
   },
   'an unknown key': (d, root) => {
     const place = at(d, root, isRecord);
-    setOwn((place === null ? root : place.holder[place.key]) as object, d.pick(['', 'x', '0', 'length', '\ud800']), structuredClone(d.pick(HOSTILE)));
+    setOwn(
+      (place === null ? root : place.holder[place.key]) as object,
+      d.pick(['', 'x', '0', 'length', '\ud800']),
+      structuredClone(d.pick(HOSTILE)),
+    );
     return true;
   },
   'a figure at the edge': (d, root) => put(d, root, isFigure, () => d.pick(FIGURES)),
@@ -95,11 +153,20 @@ const HARMS: Readonly<Record<string, Harm>> = {
     return true;
   },
   'great depth': (d, root) => put(d, root, undefined, () => nested(d.chance(10) ? 20_000 : d.pick([5, 38, 41, 500]), d.chance(50))),
-  'a huge text': (d, root) => put(d, root, isText, () => d.pick(['x', ' ', '\n', '"', '\\', '<', '1', '\ud83d\ude00']).repeat(d.chance(10) ? 200_000 : d.pick([2_000, 5_000]))),
+  'a huge text': (d, root) =>
+    put(d, root, isText, () =>
+      d.pick(['x', ' ', '\n', '"', '\\', '<', '1', '\ud83d\ude00']).repeat(d.chance(10) ? 200_000 : d.pick([2_000, 5_000])),
+    ),
 };
 
 /** What often leaves a document that is let in is done more often. */
-const MILD = ['a figure at the edge', 'a text at the edge', 'another value of the same key', 'a list turned round', 'a list of many entries'];
+const MILD = [
+  'a figure at the edge',
+  'a text at the edge',
+  'another value of the same key',
+  'a list turned round',
+  'a list of many entries',
+];
 const HARM_NAMES = [...Object.keys(HARMS), ...MILD, ...MILD];
 
 /** Does one to four things to a document; says which. */

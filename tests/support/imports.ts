@@ -28,7 +28,10 @@ export function filesIn(folder: string): string[] {
 /** The package of a specifier: `lit/decorators.js` → `lit`, `@lit/task` → `@lit/task`. */
 function packageOf(specifier: string): string {
   if (specifier.startsWith('node:')) return specifier;
-  return specifier.split('/').slice(0, specifier.startsWith('@') ? 2 : 1).join('/');
+  return specifier
+    .split('/')
+    .slice(0, specifier.startsWith('@') ? 2 : 1)
+    .join('/');
 }
 
 function importsOf(root: string, file: string): Import[] {

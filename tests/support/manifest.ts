@@ -11,7 +11,12 @@ export interface Described {
 
 export interface Declaration {
   readonly tagName?: string;
-  readonly members?: readonly (Described & { readonly kind: string; readonly static?: boolean; readonly privacy?: string; readonly readonly?: boolean })[];
+  readonly members?: readonly (Described & {
+    readonly kind: string;
+    readonly static?: boolean;
+    readonly privacy?: string;
+    readonly readonly?: boolean;
+  })[];
   readonly attributes?: readonly (Described & { readonly fieldName?: string })[];
   readonly events?: readonly Described[];
   readonly slots?: readonly Described[];

@@ -43,7 +43,11 @@ export async function startNatsCluster(size = 3, extra = ''): Promise<NatsCluste
     writeFileSync(join(place, 'conf'), size > 1 ? config : config.replace(/cluster \{.*\}/, ''));
     const child = spawn(program, ['-c', join(place, 'conf')], { stdio: 'ignore' });
     processes[server] = child;
-    await untilOpen(sockets[server]!, () => child.exitCode !== null, () => readFileSync(join(place, 'log'), 'utf8'));
+    await untilOpen(
+      sockets[server]!,
+      () => child.exitCode !== null,
+      () => readFileSync(join(place, 'log'), 'utf8'),
+    );
   };
   const kill = async (server: number): Promise<void> => {
     const child = processes[server];

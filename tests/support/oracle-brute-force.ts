@@ -14,9 +14,7 @@ export function unionHours({ estimate, catalogue }: Documents): Fraction {
       const reached = new Set(operation.steps);
       for (let size = -1; size !== reached.size;) {
         size = reached.size;
-        catalogue.steps
-          .filter(({ id }) => reached.has(id))
-          .forEach(({ needs }) => needs.forEach((id) => reached.add(id)));
+        catalogue.steps.filter(({ id }) => reached.has(id)).forEach(({ needs }) => needs.forEach((id) => reached.add(id)));
       }
       own = own.plus(Fraction.of(operation.bookHours));
       for (const step of catalogue.steps.filter(({ id }) => reached.has(id))) {
@@ -32,10 +30,7 @@ export function unionHours({ estimate, catalogue }: Documents): Fraction {
 }
 
 /** The heaviest spanning forest by trying every forest there is. */
-export function heaviestForest(
-  nodes: number,
-  edges: readonly { a: number; b: number; weight: Fraction }[],
-): Fraction {
+export function heaviestForest(nodes: number, edges: readonly { a: number; b: number; weight: Fraction }[]): Fraction {
   const grow = (from: number, tree: readonly number[], weight: Fraction): Fraction => {
     const edge = edges[from];
     if (!edge) return weight;

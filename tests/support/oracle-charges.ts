@@ -1,13 +1,5 @@
 /** Rules 7, 8 and 9 a second time: what each line is charged, the fees, the supplies. */
-import type {
-  CatalogueDoc,
-  Kind,
-  LineDoc,
-  PartDoc,
-  PartEntry,
-  PartOverride,
-  RatesDoc,
-} from './oracle-documents.js';
+import type { CatalogueDoc, Kind, LineDoc, PartDoc, PartEntry, PartOverride, RatesDoc } from './oracle-documents.js';
 import { Fraction, ONE, ZERO, least, most, percentOf, sum } from './oracle-fraction.js';
 import type { OracleHours, OracleOperation } from './oracle-hours.js';
 
@@ -69,14 +61,7 @@ export function markedUp(cost: Fraction, rates: RatesDoc): Fraction {
   return roundMoney(price, rates);
 }
 
-function partCharges(
-  line: LineDoc,
-  title: string,
-  qty: Fraction,
-  unit: Fraction,
-  core: Fraction,
-  rates: RatesDoc,
-): OracleCharge[] {
+function partCharges(line: LineDoc, title: string, qty: Fraction, unit: Fraction, core: Fraction, rates: RatesDoc): OracleCharge[] {
   if (qty.isZero) return [];
   const charge = (kind: Kind, price: Fraction): OracleCharge => ({
     line: line.id,
@@ -123,13 +108,7 @@ function unitPrice(part: PartDoc, override: PartOverride | undefined, rates: Rat
   return markedUp(Fraction.of(override?.cost ?? part.cost), rates);
 }
 
-function labourCharge(
-  line: LineDoc,
-  title: string,
-  hours: Fraction,
-  rate: Fraction,
-  rates: RatesDoc,
-): OracleCharge[] {
+function labourCharge(line: LineDoc, title: string, hours: Fraction, rate: Fraction, rates: RatesDoc): OracleCharge[] {
   if (hours.isZero) return [];
   return [
     {
@@ -246,12 +225,7 @@ function suppliesCharge(charges: OracleCharge[], rates: RatesDoc): OracleCharge[
 }
 
 /** Every charge of the estimate in the order of the sheet, before discount. */
-export function oracleCharges(
-  lines: LineDoc[],
-  hours: OracleHours,
-  catalogue: CatalogueDoc,
-  rates: RatesDoc,
-): OracleCharge[] {
+export function oracleCharges(lines: LineDoc[], hours: OracleHours, catalogue: CatalogueDoc, rates: RatesDoc): OracleCharge[] {
   const charges = lines.flatMap((line) => {
     const operation = hours.operations.find((candidate) => candidate.line === line);
     return operation ? operationCharges(operation, catalogue, rates) : otherCharges(line, rates);

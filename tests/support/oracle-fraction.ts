@@ -83,9 +83,7 @@ export class Fraction {
     const size = steps.sign < 0 ? steps.negated() : steps;
     const whole = size.floor();
     const againstHalf = size.minus(new Fraction(whole)).compare(new Fraction(1n, 2n));
-    const up =
-      againstHalf > 0 ||
-      (againstHalf === 0 && (rounding === 'half-up' || (rounding === 'half-even' && whole % 2n === 1n)));
+    const up = againstHalf > 0 || (againstHalf === 0 && (rounding === 'half-up' || (rounding === 'half-even' && whole % 2n === 1n)));
     const nearest = new Fraction(up ? whole + 1n : whole).times(step);
     return steps.sign < 0 ? nearest.negated() : nearest;
   }

@@ -91,12 +91,7 @@ function unitsOf(line: OperationLine, operation: OperationDoc, catalogue: Catalo
   }));
 }
 
-function operationHours(
-  line: OperationLine,
-  index: number,
-  catalogue: CatalogueDoc,
-  rates: RatesDoc,
-): OracleOperation {
+function operationHours(line: OperationLine, index: number, catalogue: CatalogueDoc, rates: RatesDoc): OracleOperation {
   const operation = catalogue.operations.find((candidate) => candidate.id === line.operation)!;
   const units = unitsOf(line, operation, catalogue);
   const labourClass = line.labourClass ?? operation.labourClass;
@@ -183,9 +178,7 @@ function deductOverlaps(working: OracleOperation[], edges: Edge[]): Edge[] {
     return parent === operation ? operation : rootOf(parent);
   };
   const kept: Edge[] = [];
-  const ordered = [...edges].sort(
-    (a, b) => b.hours.compare(a.hours) || precedence(a.better, b.better) || precedence(a.other, b.other),
-  );
+  const ordered = [...edges].sort((a, b) => b.hours.compare(a.hours) || precedence(a.better, b.better) || precedence(a.other, b.other));
   for (const edge of ordered) {
     const [a, b] = [rootOf(edge.better), rootOf(edge.other)];
     if (a === b) continue;
@@ -205,11 +198,7 @@ function deductOverlaps(working: OracleOperation[], edges: Edge[]): Edge[] {
 }
 
 /** Hours of the operation lines that are priced, each with its place in the sheet. */
-export function oracleHours(
-  lines: { line: OperationLine; index: number }[],
-  catalogue: CatalogueDoc,
-  rates: RatesDoc,
-): OracleHours {
+export function oracleHours(lines: { line: OperationLine; index: number }[], catalogue: CatalogueDoc, rates: RatesDoc): OracleHours {
   const operations = lines.map(({ line, index }) => operationHours(line, index, catalogue, rates));
   markIncluded(operations, catalogue);
   const working = operations.filter((operation) => !operation.includedIn);

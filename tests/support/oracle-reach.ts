@@ -18,7 +18,9 @@ const supplies = ({ rates: { supplies: card }, totals }: Tried, limit: 'minimum'
 /** How a discount ends whose charges come to less than it asks for: nothing is left of what it names. */
 function meetsCap({ charges, estimate }: Tried): boolean {
   return estimate.discounts.some(({ amount, on, lines }) => {
-    const named = charges.filter((each) => on.includes(each.kind) && (lines.length === 0 || (each.line !== null && lines.includes(each.line))));
+    const named = charges.filter(
+      (each) => on.includes(each.kind) && (lines.length === 0 || (each.line !== null && lines.includes(each.line))),
+    );
     const rest = named.reduce((sum, each) => sum.plus(each.amount).minus(each.discount), Fraction.of(0));
     return amount !== null && named.length > 0 && rest.isZero;
   });
@@ -46,15 +48,16 @@ export const REACH: Readonly<Record<string, (tried: Tried) => boolean>> = {
   'a core': ({ totals }) => !totals.core.isZero,
   'sublet work': ({ totals }) => !totals.sublet.isZero,
   'sublet work, no percentage': ({ rates, totals }) => rates.sublet === null && !totals.sublet.isZero,
-  'supplies': ({ totals }) => !totals.supplies.isZero,
+  supplies: ({ totals }) => !totals.supplies.isZero,
   'supplies at their minimum': (tried) => supplies(tried, 'minimum'),
   'supplies at their maximum': (tried) => supplies(tried, 'maximum'),
   'a fee for the estimate': ({ charges }) => charges.some(({ kind, line }) => kind === 'fee' && line === null),
-  'a fee for each unit': ({ charges, rates }) => charges.some(({ kind, title }) => kind === 'fee' && rates.fees.some((fee) => fee.per === 'unit' && fee.title === title)),
+  'a fee for each unit': ({ charges, rates }) =>
+    charges.some(({ kind, title }) => kind === 'fee' && rates.fees.some((fee) => fee.per === 'unit' && fee.title === title)),
   'parts by list price': (tried) => tried.rates.parts.basis === 'list' && sells(tried),
   'mark-up on the whole cost': (tried) => tried.rates.parts.mode === 'whole' && sells(tried),
   'mark-up slice by slice': (tried) => tried.rates.parts.mode === 'progressive' && tried.rates.parts.tiers.length > 1 && sells(tried),
-  'tax': taxed,
+  tax: taxed,
   'tax on tax': (tried) => tried.rates.taxes.some(({ after }) => after.length > 0) && taxed(tried),
   'tax in one rounding': (tried) => tried.rates.taxRounding === 'total' && taxed(tried),
   'tax line by line': (tried) => tried.rates.taxRounding === 'line' && taxed(tried),

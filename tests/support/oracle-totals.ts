@@ -34,9 +34,7 @@ export function largestRemainder(amount: Fraction, weights: Fraction[], step: Fr
 export function discountCharges(charges: OracleCharge[], discounts: DiscountDoc[], rates: RatesDoc): void {
   for (const discount of discounts) {
     const named = charges.filter(
-      ({ kind, line }) =>
-        discount.on.includes(kind) &&
-        (discount.lines.length === 0 || (line !== null && discount.lines.includes(line))),
+      ({ kind, line }) => discount.on.includes(kind) && (discount.lines.length === 0 || (line !== null && discount.lines.includes(line))),
     );
     const base = sum(named.map(net));
     if (base.sign <= 0) continue;
@@ -67,9 +65,7 @@ function taxesOnTop(charges: OracleCharge[], rates: RatesDoc, exempt: string[]):
   const done = new Map<string, OracleTax & { byCharge: Fraction[] }>();
   for (const tax of inOrder(rates.taxes)) {
     const before = tax.after.map((id) => done.get(id)!);
-    const bases = charges.map((charge, i) =>
-      sum([has(charge, tax) ? net(charge) : ZERO, ...before.map(({ byCharge }) => byCharge[i]!)]),
-    );
+    const bases = charges.map((charge, i) => sum([has(charge, tax) ? net(charge) : ZERO, ...before.map(({ byCharge }) => byCharge[i]!)]));
     const free = exempt.includes(tax.id);
     if (rates.taxRounding === 'line') {
       const byCharge = bases.map((base) => (free ? ZERO : roundMoney(percentOf(tax.percent, base), rates)));
@@ -98,10 +94,7 @@ function taxesInThePrice(charges: OracleCharge[], rates: RatesDoc, exempt: strin
   const amounts = new Map(
     ordered.map((tax) => {
       const parts = shares.map(({ part }) => part(tax));
-      const amount =
-        rates.taxRounding === 'line'
-          ? sum(parts.map((part) => roundMoney(part, rates)))
-          : roundMoney(sum(parts), rates);
+      const amount = rates.taxRounding === 'line' ? sum(parts.map((part) => roundMoney(part, rates))) : roundMoney(sum(parts), rates);
       return [tax.id, amount];
     }),
   );

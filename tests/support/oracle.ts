@@ -64,13 +64,7 @@ function labourRate(line: LineDoc, rates: RatesDoc): Fraction | null {
   return Fraction.of(rates.labourClasses.find(({ id }) => id === line.labourClass)!.rate);
 }
 
-function reportLine(
-  line: LineDoc,
-  priced: boolean,
-  hours: OracleHours,
-  charges: OracleCharge[],
-  rates: RatesDoc,
-): OracleLine {
+function reportLine(line: LineDoc, priced: boolean, hours: OracleHours, charges: OracleCharge[], rates: RatesDoc): OracleLine {
   const own = charges.filter((charge) => charge.line === line.id);
   const labour = sum(own.filter(({ kind }) => kind === 'labour').map(({ amount }) => amount));
   const amount = sum(own.map((charge) => charge.amount));
@@ -120,11 +114,7 @@ export function oraclePrice(documents: Documents, only?: ReadonlySet<string>): O
     charges,
     overlap: {
       hours: sum(reported.map(({ shared }) => shared)),
-      money: sum(
-        reported
-          .filter(({ rate }) => rate)
-          .map(({ book, rate, labour }) => roundMoney(book.times(rate!), rates).minus(labour)),
-      ),
+      money: sum(reported.filter(({ rate }) => rate).map(({ book, rate, labour }) => roundMoney(book.times(rate!), rates).minus(labour))),
       steps: hours.steps,
       pairs: hours.pairs,
     },

@@ -9,14 +9,21 @@ export function elementTables(): Map<string, string> {
 }
 
 function tablesOf(declaration: Declaration): string {
-  const open = (declaration.members ?? []).filter((member) => member.static !== true && member.privacy === undefined && member.description !== undefined);
+  const open = (declaration.members ?? []).filter(
+    (member) => member.static !== true && member.privacy === undefined && member.description !== undefined,
+  );
   const properties = open.filter((member) => member.kind === 'field' && member.attribute === undefined);
   const methods = open.filter((member) => member.kind === 'method');
   return [
     table('attribute', declaration.attributes ?? [], (entry) => entry.name),
     table('property', properties, (entry) => entry.name),
     table('method', methods, (entry) => `${entry.name}()`),
-    table('event', declaration.events ?? [], (entry) => entry.name, (entry) => entry.type?.text ?? ''),
+    table(
+      'event',
+      declaration.events ?? [],
+      (entry) => entry.name,
+      (entry) => entry.type?.text ?? '',
+    ),
     table('slot', declaration.slots ?? [], (entry) => entry.name),
     table('part', declaration.cssParts ?? [], (entry) => entry.name),
     table('state', declaration.cssStates ?? [], (entry) => `:state(${entry.name})`),
@@ -52,7 +59,9 @@ export function shownCode(): Map<string, string> {
     SHOWN.map((path) => {
       const text = readFileSync(path, 'utf8');
       const shown = /\/\/ #region readme\n(.*?)\/\/ #endregion/s.exec(text)?.[1] ?? text;
-      const code = shown.replaceAll('../../components/estimate/define.js', 'baysheet/estimate/define').replaceAll('../../src/index.js', 'baysheet/engine');
+      const code = shown
+        .replaceAll('../../components/estimate/define.js', 'baysheet/estimate/define')
+        .replaceAll('../../src/index.js', 'baysheet/engine');
       return [path, `\`\`\`${path.split('.').at(-1)}\n${code.trim()}\n\`\`\``];
     }),
   );

@@ -94,7 +94,10 @@ function unpackNatsServer() {
   }
   const file = readdirSync(UNPACKED).find((name) => name.endsWith('.deb'));
   if (file !== undefined) spawnSync('dpkg-deb', ['-x', file, '.'], { cwd: UNPACKED, stdio: 'inherit' });
-  if (findNatsServer() === null) console.error('nats-server could not be had: the tests of the cluster will fail. Install it, or set NATS_SERVER_PATH to one that is there.');
+  if (findNatsServer() === null)
+    console.error(
+      'nats-server could not be had: the tests of the cluster will fail. Install it, or set NATS_SERVER_PATH to one that is there.',
+    );
 }
 
 /**

@@ -10,7 +10,12 @@ import { build, type Rolldown } from 'vite';
  * `customer-page.js` shows the estimate with, and everything apart, is measured in `components/customer-light.test.ts`.
  */
 export const BUDGETS: Readonly<Record<string, number>> = {
-  './engine': 82, './estimate': 247, './customer': 56, './rates': 221, './storage': 14.2, './storage/cluster': 69.5,
+  './engine': 82,
+  './estimate': 247,
+  './customer': 56,
+  './rates': 221,
+  './storage': 14.2,
+  './storage/cluster': 69.5,
 };
 
 /** An owner's page besides the grid chunk: what it loads before anybody looks beyond the rate card. */
@@ -33,9 +38,15 @@ export async function pageBundle(page: string, code: string, output: Rolldown.Ou
     load: (id: string) => (id === main ? code : null),
   };
   const built = await build({
-    root: page, configFile: false, logLevel: 'silent', publicDir: false, plugins: [virtual],
+    root: page,
+    configFile: false,
+    logLevel: 'silent',
+    publicDir: false,
+    plugins: [virtual],
     build: {
-      write: false, target: 'es2022', modulePreload: { polyfill: false },
+      write: false,
+      target: 'es2022',
+      modulePreload: { polyfill: false },
       rolldownOptions: { input: main, preserveEntrySignatures: 'strict', output },
     },
   });
@@ -56,7 +67,10 @@ export const GRID_APART: Rolldown.OutputOptions = {
 };
 
 /** The scripts of a page that are there before it does anything: its entry, and all that this imports. */
-export function loadedAtFirst(chunks: readonly Rolldown.OutputChunk[]): { readonly own: Rolldown.OutputChunk[]; readonly grid: Rolldown.OutputChunk[] } {
+export function loadedAtFirst(chunks: readonly Rolldown.OutputChunk[]): {
+  readonly own: Rolldown.OutputChunk[];
+  readonly grid: Rolldown.OutputChunk[];
+} {
   const named = new Map(chunks.map((chunk) => [chunk.fileName, chunk]));
   const first = new Set<Rolldown.OutputChunk>();
   const open = chunks.filter(({ isEntry }) => isEntry);

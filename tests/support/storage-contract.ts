@@ -11,14 +11,44 @@ export interface Check {
 
 /** Every character that an id may have, and ids that paths, addresses and keys like to read as something else. */
 export const AWKWARD_IDS = [
-  'abcdefghijklmnopqrstuvwxyz', 'ABCDEFGHIJKLMNOPQRSTUVWXYZ', '0123456789._-', 'e', 'E', '.', '..', '...', '.a', 'a.', 'a..b', '-', '_', '--',
-  'con', 'CON', 'nul.json', '__proto__', 'constructor', 'a.json', 'x'.repeat(64),
+  'abcdefghijklmnopqrstuvwxyz',
+  'ABCDEFGHIJKLMNOPQRSTUVWXYZ',
+  '0123456789._-',
+  'e',
+  'E',
+  '.',
+  '..',
+  '...',
+  '.a',
+  'a.',
+  'a..b',
+  '-',
+  '_',
+  '--',
+  'con',
+  'CON',
+  'nul.json',
+  '__proto__',
+  'constructor',
+  'a.json',
+  'x'.repeat(64),
 ];
 
 /** Texts that must come back exactly as they were. */
 export const AWKWARD_TEXTS = [
-  '', ' ', '\n', '\r\n a \r b \n', '\uFEFFwith a byte order mark', 'a\u0000b', 'Zoë, 水冷, 🚐👩🏽‍🔧, \u202Eright to left', 'e\u0301 is not \u00E9', '\uFFFD \uFFFE \uFFFF \u{10FFFF}',
-  '{"format":"baysheet-estimate","version":1}', '\u2028\u2029', '"\\ud800"', 'null',
+  '',
+  ' ',
+  '\n',
+  '\r\n a \r b \n',
+  '\uFEFFwith a byte order mark',
+  'a\u0000b',
+  'Zoë, 水冷, 🚐👩🏽‍🔧, \u202Eright to left',
+  'e\u0301 is not \u00E9',
+  '\uFFFD \uFFFE \uFFFF \u{10FFFF}',
+  '{"format":"baysheet-estimate","version":1}',
+  '\u2028\u2029',
+  '"\\ud800"',
+  'null',
 ];
 
 export const CONTRACT: readonly Check[] = [
@@ -70,7 +100,10 @@ export const CONTRACT: readonly Check[] = [
       same(current(await here.put('estimate', 'e-1', null, first))?.text, 'two');
       kept(await here.put('estimate', 'e-1', null, second));
       same(await there.get('estimate', 'e-1'), null);
-      same((await there.list('estimate')).map(({ id }) => id), ['e-2']);
+      same(
+        (await there.list('estimate')).map(({ id }) => id),
+        ['e-2'],
+      );
       kept(await there.put('estimate', 'e-1', null, second));
     },
   },
@@ -97,12 +130,22 @@ export const CONTRACT: readonly Check[] = [
       const b = (await there.get('estimate', 'b'))!;
       kept(await there.put('estimate', 'b', 'newer', b.revision, 'words of b'));
       const list = await there.list('estimate');
-      same(list.map(({ id, about }) => [id, about]), [['b', 'words of b'], ['c', 'words of c'], ['a', 'words of a']]);
+      same(
+        list.map(({ id, about }) => [id, about]),
+        [
+          ['b', 'words of b'],
+          ['c', 'words of c'],
+          ['a', 'words of a'],
+        ],
+      );
       for (const entry of list) {
         same(Object.keys(entry).sort(), ['about', 'id', 'kind', 'revision', 'savedAt']);
         same(entry.revision, (await here.get('estimate', entry.id))?.revision);
       }
-      same((await here.list('rates')).map(({ id }) => id), ['r']);
+      same(
+        (await here.list('rates')).map(({ id }) => id),
+        ['r'],
+      );
       same(await here.list('photo'), []);
     },
   },
@@ -115,16 +158,22 @@ export const CONTRACT: readonly Check[] = [
       const first = kept(await here.put('estimate', 'e-1', 'one', null, 'words'));
       kept(await here.put('rates', 'r', 'not an estimate', null));
       for (const { heard } of [own, others]) {
-        await until('the put is heard', () => heard.some(({ id, entry }) => id === 'e-1' && entry?.revision === first && entry.about === 'words'));
+        await until('the put is heard', () =>
+          heard.some(({ id, entry }) => id === 'e-1' && entry?.revision === first && entry.about === 'words'),
+        );
       }
       const second = kept(await there.put('estimate', 'e-1', 'two', first));
-      for (const { heard } of [own, others]) await until('the second put is heard', () => heard.some(({ entry }) => entry?.revision === second));
+      for (const { heard } of [own, others])
+        await until('the second put is heard', () => heard.some(({ entry }) => entry?.revision === second));
       own.end();
       const before = own.heard.length;
       kept(await there.put('estimate', 'e-1', null, second));
       await until('the removal is heard', () => others.heard.some(({ id, entry }) => id === 'e-1' && entry === null));
       same(own.heard.length, before);
-      same([...own.heard, ...others.heard].filter(({ kind }) => kind !== 'estimate'), []);
+      same(
+        [...own.heard, ...others.heard].filter(({ kind }) => kind !== 'estimate'),
+        [],
+      );
       others.end();
     },
   },
@@ -217,7 +266,7 @@ export const CONTRACT: readonly Check[] = [
     name: 'adding to one text from two sides loses nothing',
     async run(here, there) {
       const add = async (store: KeptStore, side: string): Promise<void> => {
-        for (let done = 0; done < 25; ) {
+        for (let done = 0; done < 25;) {
           const read = await store.get('estimate', 'list');
           const result = await store.put('estimate', 'list', `${read?.text ?? ''} ${side}${done}`, read?.revision ?? null);
           if (result.ok) done += 1;
@@ -225,8 +274,14 @@ export const CONTRACT: readonly Check[] = [
       };
       await Promise.all([add(here, 'a'), add(there, 'b')]);
       const words = (await here.get('estimate', 'list'))!.text.trim().split(' ');
-      same(words.filter((word) => word.startsWith('a')), range(25).map((i) => `a${i}`));
-      same(words.filter((word) => word.startsWith('b')), range(25).map((i) => `b${i}`));
+      same(
+        words.filter((word) => word.startsWith('a')),
+        range(25).map((i) => `a${i}`),
+      );
+      same(
+        words.filter((word) => word.startsWith('b')),
+        range(25).map((i) => `b${i}`),
+      );
     },
   },
   {

@@ -146,7 +146,9 @@ export class Decimal {
   toFixed(places?: number): string {
     const value = places === undefined ? this.bare() : this.toDecimalPlaces(places);
     const shown = places ?? value.places;
-    const text = String(value.at(shown)).replace('-', '').padStart(shown + 1, '0');
+    const text = String(value.at(shown))
+      .replace('-', '')
+      .padStart(shown + 1, '0');
     const point = text.length - shown;
     return `${value.units < 0n ? '-' : ''}${text.slice(0, point)}${shown > 0 ? `.${text.slice(point)}` : ''}`;
   }

@@ -13,7 +13,7 @@ const MASKS: readonly ((x: number, y: number) => number)[] = [
   (_, y) => y % 2,
   (x) => x % 3,
   (x, y) => (x + y) % 3,
-  (x, y) => ((x / 3) | 0) + ((y / 2) | 0) & 1,
+  (x, y) => (((x / 3) | 0) + ((y / 2) | 0)) & 1,
   (x, y) => ((x * y) % 2) + ((x * y) % 3),
   (x, y) => (((x * y) % 2) + ((x * y) % 3)) % 2,
   (x, y) => (((x + y) % 2) + ((x * y) % 3)) % 2,
@@ -68,7 +68,8 @@ function inBlocks(words: readonly number[], version: number): number[] {
     const from = i * short + Math.max(0, i - shorts);
     return words.slice(from, from + short + (i < shorts ? 0 : 1));
   });
-  const dealt = (lists: readonly (readonly number[])[]): number[] => lists.at(-1)!.flatMap((_, i) => lists.flatMap((list) => list[i] ?? []));
+  const dealt = (lists: readonly (readonly number[])[]): number[] =>
+    lists.at(-1)!.flatMap((_, i) => lists.flatMap((list) => list[i] ?? []));
   return [...dealt(blocks), ...dealt(blocks.map((block) => remainder(block, divisor)))];
 }
 
@@ -119,7 +120,12 @@ function drawFixed(version: number): Squares {
   const last = size - 7;
   const isFinder = (x: number, y: number): boolean => (x === 6 && (y === 6 || y === last)) || (x === last && y === 6);
   for (const x of places) for (const y of places) if (!isFinder(x, y)) rings(x, y, 2, [1]);
-  for (const [x, y] of [[3, 3], [size - 4, 3], [3, size - 4]] as const) rings(x, y, 4, [2, 4]);
+  for (const [x, y] of [
+    [3, 3],
+    [size - 4, 3],
+    [3, size - 4],
+  ] as const)
+    rings(x, y, 4, [2, 4]);
   drawFormat(squares, 0);
   if (version >= 7) {
     const bits = checked(version, 12, 0x1f25);

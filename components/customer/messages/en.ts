@@ -95,7 +95,8 @@ export const en = {
   taken: 'Your answers are set like this. You can change each of them.',
 
   toConfirm: 'Review',
-  toAnswer: (n: number) => (n === 1 ? 'One line has no answer yet. Please answer it first.' : `${n} lines have no answer yet. Please answer them first.`),
+  toAnswer: (n: number) =>
+    n === 1 ? 'One line has no answer yet. Please answer it first.' : `${n} lines have no answer yet. Please answer them first.`,
   confirm: 'Check your answer',
   nothingYet: 'Nothing is authorised before you confirm at the bottom of this page.',
   saidYes: 'To be done',
@@ -113,14 +114,20 @@ export const en = {
   badPhone: 'This phone number is not complete.',
   needConsent: 'Please tick the sentence, or change your answers.',
   shop: 'the shop',
-  consent: (shop: string, total: string) => `I authorise ${shop} to do the work listed as “To be done” for a total of ${total}, tax included.`,
+  consent: (shop: string, total: string) =>
+    `I authorise ${shop} to do the work listed as “To be done” for a total of ${total}, tax included.`,
   consentNone: (shop: string) => `I do not authorise ${shop} to do any of this work.`,
-  headroom: (amount: string, rule: string) => `The shop may charge up to ${amount} more without asking me again (its rule: ${rule}). For anything above that it has to ask me first.`,
+  headroom: (amount: string, rule: string) =>
+    `The shop may charge up to ${amount} more without asking me again (its rule: ${rule}). For anything above that it has to ask me first.`,
   noHeadroom: 'For anything above that the shop has to ask me first.',
-  ruleBoth: { lesser: (a: string, b: string) => `${a} or ${b}, whichever is less`, greater: (a: string, b: string) => `${a} or ${b}, whichever is more` },
+  ruleBoth: {
+    lesser: (a: string, b: string) => `${a} or ${b}, whichever is less`,
+    greater: (a: string, b: string) => `${a} or ${b}, whichever is more`,
+  },
   ruleCap: (rule: string, cap: string) => `${rule}, at most ${cap}`,
   beforeTax: 'before tax',
-  ruleNote: (source: string) => `The rule is the shop’s own setting${source === '' ? '' : `, which names: ${source}`}. This is no legal advice; the law of your place decides.`,
+  ruleNote: (source: string) =>
+    `The rule is the shop’s own setting${source === '' ? '' : `, which names: ${source}`}. This is no legal advice; the law of your place decides.`,
   send: 'Confirm and answer',
   sending: 'Sending …',
 
@@ -150,5 +157,9 @@ export type Messages = Shape<typeof en>;
 
 /** The same keys and the same arguments, with any text. */
 type Shape<T> = {
-  readonly [K in keyof T]: T[K] extends string ? string : T[K] extends (...given: infer Given) => string ? (...given: Given) => string : Shape<T[K]>;
+  readonly [K in keyof T]: T[K] extends string
+    ? string
+    : T[K] extends (...given: infer Given) => string
+      ? (...given: Given) => string
+      : Shape<T[K]>;
 };

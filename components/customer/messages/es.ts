@@ -61,7 +61,14 @@ export const es: Messages = {
   allLater: 'Dejar todo lo pendiente para después',
 
   totals: 'Lo que cuesta',
-  kinds: { labour: 'Mano de obra', part: 'Piezas', core: 'Depósitos por piezas viejas', sublet: 'Trabajos de otros talleres', supplies: 'Materiales', fee: 'Cargos' },
+  kinds: {
+    labour: 'Mano de obra',
+    part: 'Piezas',
+    core: 'Depósitos por piezas viejas',
+    sublet: 'Trabajos de otros talleres',
+    supplies: 'Materiales',
+    fee: 'Cargos',
+  },
   suppliesRule: (percent, of) => `${percent} de ${of}`,
   atLeast: (amount) => `al menos ${amount}`,
   atMost: (amount) => `como máximo ${amount}`,
@@ -96,7 +103,8 @@ export const es: Messages = {
   taken: 'Sus respuestas quedaron así. Puede cambiar cada una.',
 
   toConfirm: 'Revisar',
-  toAnswer: (n) => (n === 1 ? 'Una línea aún no tiene respuesta. Respóndala primero.' : `${n} líneas aún no tienen respuesta. Respóndalas primero.`),
+  toAnswer: (n) =>
+    n === 1 ? 'Una línea aún no tiene respuesta. Respóndala primero.' : `${n} líneas aún no tienen respuesta. Respóndalas primero.`,
   confirm: 'Revise su respuesta',
   nothingYet: 'Nada queda autorizado antes de que usted confirme al final de esta página.',
   saidYes: 'Se hará',
@@ -116,12 +124,14 @@ export const es: Messages = {
   shop: 'el taller',
   consent: (shop, total) => `Autorizo a ${shop} a hacer el trabajo indicado como «Se hará» por un total de ${total}, impuestos incluidos.`,
   consentNone: (shop) => `No autorizo a ${shop} a hacer nada de este trabajo.`,
-  headroom: (amount, rule) => `El taller puede cobrar hasta ${amount} más sin volver a preguntarme (su regla: ${rule}). Para todo lo que pase de ahí debe preguntarme antes.`,
+  headroom: (amount, rule) =>
+    `El taller puede cobrar hasta ${amount} más sin volver a preguntarme (su regla: ${rule}). Para todo lo que pase de ahí debe preguntarme antes.`,
   noHeadroom: 'Para todo lo que pase de ahí el taller debe preguntarme antes.',
   ruleBoth: { lesser: (a, b) => `${a} o ${b}, lo que sea menos`, greater: (a, b) => `${a} o ${b}, lo que sea más` },
   ruleCap: (rule, cap) => `${rule}, como máximo ${cap}`,
   beforeTax: 'antes de impuestos',
-  ruleNote: (source) => `La regla es un ajuste del propio taller${source === '' ? '' : `, que cita: ${source}`}. Esto no es asesoramiento jurídico; decide la ley de su lugar.`,
+  ruleNote: (source) =>
+    `La regla es un ajuste del propio taller${source === '' ? '' : `, que cita: ${source}`}. Esto no es asesoramiento jurídico; decide la ley de su lugar.`,
   send: 'Confirmar y responder',
   sending: 'Enviando …',
 
@@ -141,7 +151,8 @@ export const es: Messages = {
   qrTooLong: 'Su respuesta es demasiado larga para un código QR. Envíela de otra manera.',
   code: 'Su respuesta, como la lee la hoja del taller',
   subject: (number) => `Respuesta al presupuesto ${number}`.trim(),
-  message: (number, n, of, total) => `Mi respuesta al presupuesto ${number}: sí a ${n} de ${of} líneas, ${total} en total. Para la hoja del taller:`,
+  message: (number, n, of, total) =>
+    `Mi respuesta al presupuesto ${number}: sí a ${n} de ${of} líneas, ${total} en total. Para la hoja del taller:`,
   print: 'Imprimir o guardar como PDF',
   and: ', ',
 };

@@ -27,7 +27,8 @@ export const fr: Messages = {
   },
 
   found: 'Ce que nous avons trouvé',
-  moreMayBeFound: 'Le dernier essai a encore trouvé quelque chose. On peut trouver autre chose, jusqu’à ce qu’un essai ne trouve rien de nouveau.',
+  moreMayBeFound:
+    'Le dernier essai a encore trouvé quelque chose. On peut trouver autre chose, jusqu’à ce qu’un essai ne trouve rien de nouveau.',
   urgency: { unsafe: 'Dangereux à conduire', now: 'À faire maintenant', soon: 'À faire bientôt', watch: 'À surveiller' },
   photo: 'Photo',
   noWork: 'Aucun travail n’est proposé pour cela.',
@@ -61,7 +62,14 @@ export const fr: Messages = {
   allLater: 'Remettre tout ce qui reste à plus tard',
 
   totals: 'Ce que cela coûte',
-  kinds: { labour: 'Main-d’œuvre', part: 'Pièces', core: 'Consignes', sublet: 'Travaux d’autres ateliers', supplies: 'Fournitures', fee: 'Frais' },
+  kinds: {
+    labour: 'Main-d’œuvre',
+    part: 'Pièces',
+    core: 'Consignes',
+    sublet: 'Travaux d’autres ateliers',
+    supplies: 'Fournitures',
+    fee: 'Frais',
+  },
   suppliesRule: (percent, of) => `${percent} de ${of}`,
   atLeast: (amount) => `au moins ${amount}`,
   atMost: (amount) => `au plus ${amount}`,
@@ -96,7 +104,8 @@ export const fr: Messages = {
   taken: 'Vos réponses sont mises ainsi. Vous pouvez changer chacune.',
 
   toConfirm: 'Vérifier',
-  toAnswer: (n) => (n < 2 ? 'Une ligne n’a pas encore de réponse. Répondez-y d’abord.' : `${n} lignes n’ont pas encore de réponse. Répondez-y d’abord.`),
+  toAnswer: (n) =>
+    n < 2 ? 'Une ligne n’a pas encore de réponse. Répondez-y d’abord.' : `${n} lignes n’ont pas encore de réponse. Répondez-y d’abord.`,
   confirm: 'Vérifiez votre réponse',
   nothingYet: 'Rien n’est autorisé avant que vous confirmiez au bas de cette page.',
   saidYes: 'À faire',
@@ -116,12 +125,14 @@ export const fr: Messages = {
   shop: 'l’atelier',
   consent: (shop, total) => `J’autorise ${shop} à faire les travaux indiqués « À faire » pour un total de ${total}, taxes comprises.`,
   consentNone: (shop) => `Je n’autorise ${shop} à faire aucun de ces travaux.`,
-  headroom: (amount, rule) => `L’atelier peut facturer jusqu’à ${amount} de plus sans me redemander (sa règle : ${rule}). Pour tout ce qui dépasse il doit d’abord me demander.`,
+  headroom: (amount, rule) =>
+    `L’atelier peut facturer jusqu’à ${amount} de plus sans me redemander (sa règle : ${rule}). Pour tout ce qui dépasse il doit d’abord me demander.`,
   noHeadroom: 'Pour tout ce qui dépasse, l’atelier doit d’abord me demander.',
   ruleBoth: { lesser: (a, b) => `${a} ou ${b}, le plus petit des deux`, greater: (a, b) => `${a} ou ${b}, le plus grand des deux` },
   ruleCap: (rule, cap) => `${rule}, au plus ${cap}`,
   beforeTax: 'avant taxes',
-  ruleNote: (source) => `La règle est un réglage de l’atelier${source === '' ? '' : `, qui cite : ${source}`}. Ceci n’est pas un conseil juridique ; la loi de votre lieu décide.`,
+  ruleNote: (source) =>
+    `La règle est un réglage de l’atelier${source === '' ? '' : `, qui cite : ${source}`}. Ceci n’est pas un conseil juridique ; la loi de votre lieu décide.`,
   send: 'Confirmer et répondre',
   sending: 'Envoi …',
 
@@ -141,7 +152,8 @@ export const fr: Messages = {
   qrTooLong: 'Votre réponse est trop longue pour un code QR. Envoyez-la autrement.',
   code: 'Votre réponse, telle que la feuille de l’atelier la lit',
   subject: (number) => `Réponse au devis ${number}`.trim(),
-  message: (number, n, of, total) => `Ma réponse au devis ${number} : oui à ${n} lignes sur ${of}, ${total} au total. Pour la feuille de l’atelier :`,
+  message: (number, n, of, total) =>
+    `Ma réponse au devis ${number} : oui à ${n} lignes sur ${of}, ${total} au total. Pour la feuille de l’atelier :`,
   print: 'Imprimer ou enregistrer en PDF',
   and: ', ',
 };

@@ -28,7 +28,15 @@ export function histogram({ classes, unchanged }: Changes, words: Words): Templa
   });
   const zero = along(x, '0');
   return plot(
-    { label: words.label, x, y: { ...y, ticks }, xTitle: words.xTitle, yTitle: words.yTitle, write: words.write, writeY: (tick) => words.count(Number(tick)) },
+    {
+      label: words.label,
+      x,
+      y: { ...y, ticks },
+      xTitle: words.xTitle,
+      yTitle: words.yTitle,
+      write: words.write,
+      writeY: (tick) => words.count(Number(tick)),
+    },
     svg`${bars}<line class="zero" x1=${zero} x2=${zero} y1="0" y2="100%" />
       ${unchanged === 0 ? nothing : svg`<text class="middle" x=${zero} y="0" dy="-0.5em">${words.count(unchanged)} unchanged</text>`}`,
   );

@@ -34,5 +34,8 @@ export function spreadPicture(times: readonly OperationTime[], words: Words): Te
       <line class="median" x1=${along(x, spread.median)} x2=${along(x, spread.median)} y1=${percent((i + 0.7) * lane - half)} y2=${percent((i + 0.7) * lane + half)} />
       <svg x=${along(x, bookHours)} y=${middle} class="book"><path d="M0,-6 L6,0 L0,6 L-6,0 Z" /></svg>`;
   });
-  return plot({ label: words.label, x, y, xTitle: words.xTitle, yTitle: words.mark, write: words.write, height: times.length * LANE }, rows);
+  return plot(
+    { label: words.label, x, y, xTitle: words.xTitle, yTitle: words.mark, write: words.write, height: times.length * LANE },
+    rows,
+  );
 }

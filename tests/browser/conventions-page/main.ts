@@ -21,13 +21,39 @@ const shelf = {
   /** A value for every property that a page may set. */
   samples: (copy: CustomerCopy): Record<Tag, Record<string, unknown>> => ({
     'baysheet-estimate': {
-      catalogueSrc: './catalogue.json', ratesSrc: './rates.json', estimateSrc: './estimate.json', customerPage: './customer.html', customerScript: './customer.js',
-      keepIn: 'browser', estimateId: 'one', idInHash: true, shop: { name: 'Quillbrook Motor Works' }, storage: openMemoryStore(), catalogue, rates, estimate,
+      catalogueSrc: './catalogue.json',
+      ratesSrc: './rates.json',
+      estimateSrc: './estimate.json',
+      customerPage: './customer.html',
+      customerScript: './customer.js',
+      keepIn: 'browser',
+      estimateId: 'one',
+      idInHash: true,
+      shop: { name: 'Quillbrook Motor Works' },
+      storage: openMemoryStore(),
+      catalogue,
+      rates,
+      estimate,
     },
     'baysheet-customer': {
-      token: 'not.a.token', fromHash: true, keys: '[]', keysSrc: './keys.json', replyTo: './reply', shopPhone: '+1 303 555 0117', hash: 'B'.repeat(43), lang: 'es', copy,
+      token: 'not.a.token',
+      fromHash: true,
+      keys: '[]',
+      keysSrc: './keys.json',
+      replyTo: './reply',
+      shopPhone: '+1 303 555 0117',
+      hash: 'B'.repeat(43),
+      lang: 'es',
+      copy,
     },
-    'baysheet-rates': { ratesSrc: './rates.json', catalogueSrc: './catalogue.json', estimates: [], storage: openMemoryStore(), rates, catalogue },
+    'baysheet-rates': {
+      ratesSrc: './rates.json',
+      catalogueSrc: './catalogue.json',
+      estimates: [],
+      storage: openMemoryStore(),
+      rates,
+      catalogue,
+    },
   }),
   /** What makes an element show all it can. */
   filled: (copy: CustomerCopy): Record<Tag, Record<string, unknown>> => ({

@@ -18,7 +18,13 @@ import { serveFolder, type StaticServer } from '../support/serve.js';
 const root = fileURLToPath(new URL('../../../', import.meta.url));
 const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-export const SHOP = { name: 'Quillbrook Motor Works', phone: '+1 303 555 0117', email: 'desk@example.com', address: '14 Invented Lane', terms: 'All invented.' };
+export const SHOP = {
+  name: 'Quillbrook Motor Works',
+  phone: '+1 303 555 0117',
+  email: 'desk@example.com',
+  address: '14 Invented Lane',
+  terms: 'All invented.',
+};
 
 /** The harness page, built as the element is shipped, all in one file or in several, under the strict policy. */
 export async function serveCustomerSite({ inOneFile = true } = {}): Promise<StaticServer> {
@@ -139,7 +145,9 @@ export class CustomerPage {
     return this.page.evaluate(async () => {
       const { axe } = window as unknown as { axe: typeof import('axe-core') };
       const { violations } = await axe.run(document);
-      return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`);
+      return violations.map(
+        ({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`,
+      );
     });
   }
 

@@ -108,7 +108,10 @@ class Owner {
       const spareAt = rows.findIndex((row) => row.level === 'spare');
       const key = edit.row === null ? edit.extra! : edit.row === 'spare' ? -1 : null;
       if (key === null) {
-        set(rows.findIndex((row) => row.id === edit.row), edit);
+        set(
+          rows.findIndex((row) => row.id === edit.row),
+          edit,
+        );
         continue;
       }
       if (!fresh.has(key)) {

@@ -38,7 +38,13 @@ async function show(catalogue: Catalogue): Promise<CatalogueDesk> {
 
 declare global {
   interface Window {
-    desk: { readonly show: typeof show; readonly many: typeof many; readonly heard: typeof heard; readonly demo: () => Catalogue; readonly element: CatalogueDesk | null };
+    desk: {
+      readonly show: typeof show;
+      readonly many: typeof many;
+      readonly heard: typeof heard;
+      readonly demo: () => Catalogue;
+      readonly element: CatalogueDesk | null;
+    };
   }
 }
 window.desk = { show, many, heard, demo: () => must(parseCatalogue(demo)), element: null };

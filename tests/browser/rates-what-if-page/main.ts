@@ -20,7 +20,14 @@ function dearer(by: number): Rates {
 
 /** A store that holds these estimates; an entry without a text fails to be read. */
 function storeOf(texts: Readonly<Record<string, string>>): KeptStore {
-  const entry = (id: string): Kept => ({ kind: 'estimate', id, revision: '1', about: '', savedAt: '2026-03-02T14:05:00Z', text: texts[id]! });
+  const entry = (id: string): Kept => ({
+    kind: 'estimate',
+    id,
+    revision: '1',
+    about: '',
+    savedAt: '2026-03-02T14:05:00Z',
+    text: texts[id]!,
+  });
   return {
     list: async () => Object.keys(texts).map(entry),
     get: async (_, id) => (texts[id] === '' ? null : entry(id)),
@@ -47,7 +54,13 @@ Object.assign(pane, {
 
 declare global {
   interface Window {
-    whatIf: { readonly pane: WhatIfPane; readonly heard: typeof heard; readonly dearer: typeof dearer; readonly storeOf: typeof storeOf; readonly madeUp: MadeUpEstimates };
+    whatIf: {
+      readonly pane: WhatIfPane;
+      readonly heard: typeof heard;
+      readonly dearer: typeof dearer;
+      readonly storeOf: typeof storeOf;
+      readonly madeUp: MadeUpEstimates;
+    };
   }
 }
 window.whatIf = { pane, heard, dearer, storeOf, madeUp: new MadeUpEstimates(catalogue, count) };

@@ -45,13 +45,18 @@ function lookInside(tag: string): { parts: string[]; slots: string[]; customProp
   const customProperties = new Set<string>();
   const read = (root: ShadowRoot): void => {
     for (const sheet of root.adoptedStyleSheets) {
-      for (const rule of sheet.cssRules) for (const [, name] of rule.cssText.matchAll(/var\(\s*(--baysheet-[\w-]+)/g)) customProperties.add(name!);
+      for (const rule of sheet.cssRules)
+        for (const [, name] of rule.cssText.matchAll(/var\(\s*(--baysheet-[\w-]+)/g)) customProperties.add(name!);
     }
     for (const element of root.querySelectorAll('*')) if (element.shadowRoot) read(element.shadowRoot);
   };
   const { shadowRoot } = document.querySelector(tag)!;
   read(shadowRoot!);
-  return { parts: [...partsOf(shadowRoot!)], slots: [...shadowRoot!.querySelectorAll('slot')].map(({ name }) => name), customProperties: [...customProperties] };
+  return {
+    parts: [...partsOf(shadowRoot!)],
+    slots: [...shadowRoot!.querySelectorAll('slot')].map(({ name }) => name),
+    customProperties: [...customProperties],
+  };
 }
 
 let manifest: Map<string, Declaration> | undefined;
@@ -82,6 +87,11 @@ export class Seen {
     // One that an element inside sends comes from this element too, for whoever hears it outside.
     const sent = await this.page.evaluate(() => (window as unknown as { sentEvents: Sent[] }).sentEvents);
     expect.soft([...new Set(sent.map(({ type }) => type))].sort(), 'events').toEqual(listed(events));
-    expect.soft(sent.filter(({ type, bubbles, fault }) => !/^baysheet-[a-z]+$/.test(type) || !bubbles || fault !== ''), 'events').toEqual([]);
+    expect
+      .soft(
+        sent.filter(({ type, bubbles, fault }) => !/^baysheet-[a-z]+$/.test(type) || !bubbles || fault !== ''),
+        'events',
+      )
+      .toEqual([]);
   }
 }

@@ -28,7 +28,11 @@ export async function openOnPhone({ browser }: Here, link: string): Promise<{ co
 /** Says no to the lines named, yes to the rest, confirms, and gives the text that goes back. */
 export async function answer(page: Page, refused: readonly string[]): Promise<string> {
   for (const title of refused) {
-    await page.getByRole('radiogroup', { name: title }).or(page.getByRole('group', { name: title })).getByText('No', { exact: true }).tap();
+    await page
+      .getByRole('radiogroup', { name: title })
+      .or(page.getByRole('group', { name: title }))
+      .getByText('No', { exact: true })
+      .tap();
   }
   await page.getByRole('button', { name: 'Yes to all that is open' }).tap();
   await page.getByRole('button', { name: 'Review' }).tap();

@@ -49,7 +49,10 @@ export async function putBeside(page: Page, id: string, text: string | null, ent
             entries.delete(['estimate', wanted]);
             texts.delete(['estimate', wanted]);
           } else {
-            entries.put({ revision: `beside-${Math.random()}`, about: 'put beside', savedAt: new Date().toISOString(), length: put.length, ...more }, ['estimate', wanted]);
+            entries.put(
+              { revision: `beside-${Math.random()}`, about: 'put beside', savedAt: new Date().toISOString(), length: put.length, ...more },
+              ['estimate', wanted],
+            );
             texts.put(put, ['estimate', wanted]);
           }
           transaction.oncomplete = () => {

@@ -195,7 +195,11 @@ export class SheetPage {
 
   /** One row of the totals, as a bare figure: "1234.50". */
   async figure(title: string): Promise<string> {
-    const row = this.host.locator('aside').getByRole('row').filter({ hasText: new RegExp(`^\\s*${title}`) }).first();
+    const row = this.host
+      .locator('aside')
+      .getByRole('row')
+      .filter({ hasText: new RegExp(`^\\s*${title}`) })
+      .first();
     return (await row.locator('td').innerText()).replace(/[^\d.-]/g, '');
   }
 
@@ -379,7 +383,9 @@ export class SheetPage {
     return this.page.evaluate(async () => {
       const { axe } = window as unknown as { axe: typeof import('axe-core') };
       const { violations } = await axe.run(document);
-      return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`);
+      return violations.map(
+        ({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 80)}`).join(' | ')}`,
+      );
     });
   }
 

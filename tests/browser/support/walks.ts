@@ -10,7 +10,11 @@ const demo = join(import.meta.dirname, '../../../demo');
 const file = (name: string, text: string | Buffer, mimeType = 'application/json') => ({ name, mimeType, buffer: Buffer.from(text) });
 const demoFile = (name: string) => file(name, readFileSync(join(demo, name)));
 /** One pixel. */
-const PICTURE = file('leak.png', Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==', 'base64'), 'image/png');
+const PICTURE = file(
+  'leak.png',
+  Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==', 'base64'),
+  'image/png',
+);
 const HOSE = 'Replace a heater hose';
 
 class Walker {
@@ -108,7 +112,10 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
   await sheet.locator('baysheet-evidence input[type=file]').first().setInputFiles(PICTURE);
   await sheet.locator('baysheet-evidence img').first().waitFor();
   await sheet.locator('baysheet-evidence .thumb').first().click();
-  await sheet.locator('baysheet-evidence input[type=file]').first().setInputFiles(file('letter.txt', 'no picture', 'text/plain'));
+  await sheet
+    .locator('baysheet-evidence input[type=file]')
+    .first()
+    .setInputFiles(file('letter.txt', 'no picture', 'text/plain'));
   await sheet.locator('baysheet-evidence [role=alert]').first().waitFor();
   await sheet.locator('baysheet-codes summary').click();
   await sheet.getByLabel('Add a trouble code').fill('P0128');
@@ -118,15 +125,28 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
   await walk.press('Enter');
   await at('every pane open');
 
-  await walk.dialog(walk.button('Parts run'), 'parts run', async (dialog) => {
-    await walk.button('Copy as text', dialog).click().catch(() => {});
-  }, 'Done');
+  await walk.dialog(
+    walk.button('Parts run'),
+    'parts run',
+    async (dialog) => {
+      await walk
+        .button('Copy as text', dialog)
+        .click()
+        .catch(() => {});
+    },
+    'Done',
+  );
   for (const paper of ['Work sheet', 'Write-up']) {
-    await walk.dialog(walk.button(paper), paper.toLowerCase(), async (dialog) => {
-      const begin = walk.button('Begin the empty texts from the findings', dialog);
-      if ((await begin.count()) > 0) await begin.click();
-      await walk.button('Print', dialog).click();
-    }, 'Done');
+    await walk.dialog(
+      walk.button(paper),
+      paper.toLowerCase(),
+      async (dialog) => {
+        const begin = walk.button('Begin the empty texts from the findings', dialog);
+        if ((await begin.count()) > 0) await begin.click();
+        await walk.button('Print', dialog).click();
+      },
+      'Done',
+    );
   }
   const table = walk.button('Table …');
   if ((await table.count()) > 0) {
@@ -134,19 +154,24 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
   }
   const estimates = walk.button('Estimates …');
   if ((await estimates.count()) > 0) await walk.dialog(estimates, 'estimates kept');
-  await walk.dialog(walk.button('Share …'), 'shared', async (dialog) => {
-    const anyway = walk.button('Share all the same', dialog);
-    const link = dialog.getByLabel(/^Link, \d+ characters$/);
-    await anyway.or(link).first().waitFor();
-    if ((await anyway.count()) > 0) {
-      await at('shared before the findings are complete');
-      await anyway.click();
-    }
-    await link.waitFor();
-    await walk.button('Copy the link', dialog).click();
-    await dialog.getByText('The shop’s public key').click();
-    await walk.download(walk.button('Save as a file …', dialog));
-  }, 'Done');
+  await walk.dialog(
+    walk.button('Share …'),
+    'shared',
+    async (dialog) => {
+      const anyway = walk.button('Share all the same', dialog);
+      const link = dialog.getByLabel(/^Link, \d+ characters$/);
+      await anyway.or(link).first().waitFor();
+      if ((await anyway.count()) > 0) {
+        await at('shared before the findings are complete');
+        await anyway.click();
+      }
+      await link.waitFor();
+      await walk.button('Copy the link', dialog).click();
+      await dialog.getByText('The shop’s public key').click();
+      await walk.download(walk.button('Save as a file …', dialog));
+    },
+    'Done',
+  );
   await walk.dialog(walk.button('Record a consent …'), 'consent, with faults', (dialog) => walk.button('Record', dialog).click());
   await walk.button('Record a consent …').click();
   await page.getByLabel('Given by').fill('Orla Finchley-Dane');
@@ -176,9 +201,17 @@ export async function walkSheet(page: Page, at: At): Promise<void> {
   await sheet.evaluate((element) => {
     const it = element as HTMLElementTagNameMap['baysheet-estimate'];
     const { estimate } = it;
-    Object.assign(it, { estimate: { ...estimate, lines: [{ id: 'x', kind: 'operation', operation: 'nothing-known', positions: [], findings: [] }, ...estimate!.lines] } });
+    Object.assign(it, {
+      estimate: {
+        ...estimate,
+        lines: [{ id: 'x', kind: 'operation', operation: 'nothing-known', positions: [], findings: [] }, ...estimate!.lines],
+      },
+    });
   });
-  await page.getByRole('button', { name: /nothing-known/ }).first().waitFor();
+  await page
+    .getByRole('button', { name: /nothing-known/ })
+    .first()
+    .waitFor();
   await at('not complete');
   await walk.button('Print').click();
   await page.emulateMedia({ media: 'print' });
@@ -197,7 +230,11 @@ export async function walkRates(page: Page, at: At): Promise<void> {
   await walk.grid('Taxes', await firstCell(page, 'Taxes'), { figure: 2, choice: 3, menu: 'Insert a tax above' });
   await walk.press('Control+z');
   for (const name of ['Taxes of a place …', 'Rule of a place …']) {
-    await walk.dialog(walk.button(name), name, async (dialog) => void (await dialog.getByRole('combobox').first().selectOption({ index: 1 })));
+    await walk.dialog(
+      walk.button(name),
+      name,
+      async (dialog) => void (await dialog.getByRole('combobox').first().selectOption({ index: 1 })),
+    );
   }
   await desk.locator('.tools input[type=file]').first().setInputFiles(file('cut.json', '{'));
   await desk.getByRole('alert').first().waitFor();
@@ -214,7 +251,10 @@ export async function walkRates(page: Page, at: At): Promise<void> {
   await page.getByRole('dialog').waitFor({ state: 'hidden' });
 
   await tab('Versions').click();
-  await walk.button(/^Work on it/).first().waitFor();
+  await walk
+    .button(/^Work on it/)
+    .first()
+    .waitFor();
   await walk.download(walk.button(/^As a file/).first());
   await at('versions');
 
@@ -228,15 +268,24 @@ export async function walkRates(page: Page, at: At): Promise<void> {
   await page.getByRole('dialog').waitFor();
   await at('a step that is in use');
   await walk.press('Escape');
-  await desk.locator('baysheet-catalogue-desk').getByText('As a table').first().click().catch(() => {});
+  await desk
+    .locator('baysheet-catalogue-desk')
+    .getByText('As a table')
+    .first()
+    .click()
+    .catch(() => {});
   await walk.dialog(walk.button('Take in a table …'), 'a table', async (dialog) => {
-    await dialog.locator('input[type=file]').setInputFiles(file('hours.csv', 'Op code;Description;Hrs\r\nlamp;Renew the lamp;0,4\r\nlamp;Again;x\r\n', 'text/csv'));
+    await dialog
+      .locator('input[type=file]')
+      .setInputFiles(file('hours.csv', 'Op code;Description;Hrs\r\nlamp;Renew the lamp;0,4\r\nlamp;Again;x\r\n', 'text/csv'));
     await dialog.getByText('rows with').waitFor();
   });
   await walk.download(walk.button('Operations as CSV'));
 
   await tab('What if').click();
-  await desk.locator('#files').setInputFiles([demoFile('van.estimate.json'), demoFile('plenum.estimate.json'), demoFile('brakes.estimate.json')]);
+  await desk
+    .locator('#files')
+    .setInputFiles([demoFile('van.estimate.json'), demoFile('plenum.estimate.json'), demoFile('brakes.estimate.json')]);
   const status = (words: RegExp): Locator => page.getByRole('status').filter({ hasText: words });
   await status(/3 files loaded/).waitFor();
   await at('past estimates loaded');
@@ -251,12 +300,16 @@ export async function walkRates(page: Page, at: At): Promise<void> {
   await worker;
   await page.getByText('The same as a table').first().click();
   await at('replayed');
-  await walk.dialog(walk.button(/^Look at estimate/).first(), 'one estimate that moves', (dialog) => walk.download(walk.button('Open the estimate', dialog)));
+  await walk.dialog(walk.button(/^Look at estimate/).first(), 'one estimate that moves', (dialog) =>
+    walk.download(walk.button('Open the estimate', dialog)),
+  );
   await page.getByLabel(/^Target/).fill('140');
   await walk.button('Seek').click();
   await status(/answer/).waitFor();
   await at('a goal');
-  await desk.locator('baysheet-time input[type=file]').setInputFiles(file('clocked.csv', 'operation,hours,estimate\nradiator,3.0,\nno-such,1,\n', 'text/csv'));
+  await desk
+    .locator('baysheet-time input[type=file]')
+    .setInputFiles(file('clocked.csv', 'operation,hours,estimate\nradiator,3.0,\nno-such,1,\n', 'text/csv'));
   await status(/clocked.csv read/).waitFor();
   await at('clocked hours');
   await walk.button('Print').click();
@@ -291,7 +344,11 @@ export async function walkCustomer(page: Page, at: At): Promise<void> {
   await page.getByRole('checkbox').check();
   await walk.button('Confirm and answer').click();
   await customer.locator('.done').waitFor();
-  for (const button of await customer.locator('.done button').filter({ hasText: /Copy|QR/ }).all()) await button.click();
+  for (const button of await customer
+    .locator('.done button')
+    .filter({ hasText: /Copy|QR/ })
+    .all())
+    await button.click();
   await at('answered');
   await page.emulateMedia({ media: 'print' });
   await page.emulateMedia({ media: 'screen' });

@@ -13,7 +13,12 @@ export interface WatchedPage {
 }
 
 /** `before` runs in the page before any of its own scripts. */
-export async function openWatched(browser: Browser, address: string, options: BrowserContextOptions = {}, before?: () => void): Promise<WatchedPage> {
+export async function openWatched(
+  browser: Browser,
+  address: string,
+  options: BrowserContextOptions = {},
+  before?: () => void,
+): Promise<WatchedPage> {
   const context = await browser.newContext({
     viewport: { width: 1400, height: 1000 },
     permissions: ['clipboard-read', 'clipboard-write'],
@@ -65,6 +70,8 @@ export async function axeFaults(page: Page, rules?: readonly string[]): Promise<
     };
     const options = { resultTypes: ['violations' as const], ...(only && { runOnly: [...only] }) };
     const { violations } = await axe.run(dialogIn(document) ?? document, options);
-    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 100)}`).join(' | ')}`);
+    return violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ target, html }) => `${target.join(' ')} ${html.slice(0, 100)}`).join(' | ')}`,
+    );
   }, rules);
 }

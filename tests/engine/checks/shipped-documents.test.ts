@@ -1,7 +1,17 @@
 /** Every document that comes with the project reads without a fault, prices, and has nothing to be warned of. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { checkCatalogue, checkRates, parseCatalogue, parseEstimate, parseRates, priceEstimate, printProblem, type Problem, proposeLines } from '../../../src/index.js';
+import {
+  checkCatalogue,
+  checkRates,
+  parseCatalogue,
+  parseEstimate,
+  parseRates,
+  priceEstimate,
+  printProblem,
+  type Problem,
+  proposeLines,
+} from '../../../src/index.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
 
 const text = (path: string): string => readFileSync(path, 'utf8');
@@ -12,7 +22,11 @@ const catalogues = readdirSync('rates').filter((name) => /^catalogue\..*\.json$/
 const estimates = readdirSync('demo').filter((name) => name.endsWith('.estimate.json'));
 
 it('nothing in rates/ is left out here', () => {
-  expect(readdirSync('rates').filter((name) => name.endsWith('.json')).sort()).toEqual([...cards, ...catalogues].sort());
+  expect(
+    readdirSync('rates')
+      .filter((name) => name.endsWith('.json'))
+      .sort(),
+  ).toEqual([...cards, ...catalogues].sort());
   expect([cards.length, catalogues.length, estimates.length].every((n) => n > 0)).toBe(true);
 });
 
@@ -39,7 +53,9 @@ it('the checks find nothing to warn of in the demo card', () => {
 
 describe.each(estimates)('demo/%s', (name) => {
   const json = {
-    estimate: text(`demo/${name}`), catalogue: text('rates/catalogue.demo.json'), rates: text('rates/card.demo.json'),
+    estimate: text(`demo/${name}`),
+    catalogue: text('rates/catalogue.demo.json'),
+    rates: text('rates/card.demo.json'),
   };
 
   it('reads', () => {

@@ -23,7 +23,16 @@ const order = (desk: Desk): string => desk.estimate.lines.map(({ id }) => id).jo
 describe('for lines', () => {
   test('only what can be done with the row is offered', () => {
     const { view } = three();
-    expect(ids(lineActions(selection('lines:l1'), view))).toEqual(['extra', 'note', 'approved', 'declined', 'deferred', 'up', 'down', 'remove']);
+    expect(ids(lineActions(selection('lines:l1'), view))).toEqual([
+      'extra',
+      'note',
+      'approved',
+      'declined',
+      'deferred',
+      'up',
+      'down',
+      'remove',
+    ]);
     expect(ids(lineActions(selection('lines:l2'), view))).not.toContain('extra');
     expect(ids(lineActions(selection('lines:l3'), view))).toEqual(['up', 'down', 'remove']);
     expect(ids(lineActions(selection('lines:l1/part/tube'), view))[0]).toBe('omit');
@@ -84,7 +93,16 @@ describe('for lines', () => {
 });
 
 describe('for findings', () => {
-  const finding = (id: string, component: string, fault: string) => ({ id, round: 1, component, position: '', fault, seen: [], urgency: 'now', text: '' });
+  const finding = (id: string, component: string, fault: string) => ({
+    id,
+    round: 1,
+    component,
+    position: '',
+    fault,
+    seen: [],
+    urgency: 'now',
+    text: '',
+  });
   const found = () =>
     new Desk([operationLine('l1', 'hose-one', { findings: ['f1'] })], {
       findings: [finding('f1', 'hose', 'seeps at the joint'), finding('f2', 'pump', 'weeps'), finding('f3', 'box', 'hinge broken')],
@@ -92,8 +110,20 @@ describe('for findings', () => {
 
   test('the other ways of one that is answered, a proposal for one that is not', () => {
     const { view } = found();
-    expect(findingActions(selection('findings:f1'), view).map(({ title }) => title)).toEqual(['Instead: Replace the heater hose set', 'Evidence and photos …', 'Move up', 'Move down', 'Remove the finding']);
-    expect(findingActions(selection('findings:f2'), view).map(({ title }) => title)).toEqual(['Propose lines', 'Evidence and photos …', 'Move up', 'Move down', 'Remove the finding']);
+    expect(findingActions(selection('findings:f1'), view).map(({ title }) => title)).toEqual([
+      'Instead: Replace the heater hose set',
+      'Evidence and photos …',
+      'Move up',
+      'Move down',
+      'Remove the finding',
+    ]);
+    expect(findingActions(selection('findings:f2'), view).map(({ title }) => title)).toEqual([
+      'Propose lines',
+      'Evidence and photos …',
+      'Move up',
+      'Move down',
+      'Remove the finding',
+    ]);
     expect(ids(findingActions(selection('findings:f3'), view))).toEqual(['evidence', 'up', 'down', 'remove']);
     expect(findingActions(selection('findings:f1', 'findings:f2'), view).map(({ id }) => id)).not.toContain('evidence');
     expect(findingActions(selection('findings:+'), view)).toEqual([]);

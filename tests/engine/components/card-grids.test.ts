@@ -33,7 +33,9 @@ beforeEach(() => {
 function type(list: CardList, ...edits: readonly (readonly [row: string, column: string, text: string])[]): readonly string[] {
   const gesture = new CardGesture(view().state);
   const sheetEdits = edits.map(([row, column, entry]) =>
-    row.startsWith('below ') ? { row: null, extra: Number(row.slice(6)), column, text: entry } : { row: `${list}:${row}`, column, text: entry },
+    row.startsWith('below ')
+      ? { row: null, extra: Number(row.slice(6)), column, text: entry }
+      : { row: `${list}:${row}`, column, text: entry },
   );
   editList(LIST_GRIDS[list], sheetEdits, gesture, view());
   model.store.dispatch(gesture.commands, 'test');
@@ -54,7 +56,10 @@ function act(list: CardList, id: string, ...keys: readonly string[]): void {
   model.store.dispatch(found.commands, found.label);
 }
 
-const tiers = (): string => now().parts.tiers.map(({ upTo, percent }) => `${upTo ?? 'rest'} ${percent}`).join(', ');
+const tiers = (): string =>
+  now()
+    .parts.tiers.map(({ upTo, percent }) => `${upTo ?? 'rest'} ${percent}`)
+    .join(', ');
 
 describe('lists', () => {
   it('an entry in the empty row makes one, with an id of its title', () => {
@@ -68,7 +73,14 @@ describe('lists', () => {
 
   it('a pasted block over the end makes a row for each line', () => {
     type('taxes', ['+', 'title', 'City'], ['+', 'percent', '1.2'], ['below 0', 'title', 'County'], ['below 0', 'percent', '0.3']);
-    expect(now().taxes.slice(2).map(({ id, title, percent }) => [id, title, percent])).toEqual([['city', 'City', '1.2'], ['county', 'County', '0.3']]);
+    expect(
+      now()
+        .taxes.slice(2)
+        .map(({ id, title, percent }) => [id, title, percent]),
+    ).toEqual([
+      ['city', 'City', '1.2'],
+      ['county', 'County', '0.3'],
+    ]);
   });
 
   it('what cannot be used stays in its cell with the reason, and the card as it was', () => {
@@ -80,7 +92,10 @@ describe('lists', () => {
     type('taxes', ['1', 'after', 'city']);
     expect(now()).toEqual(before);
     const cells = listRows(LIST_GRIDS.labourClasses, view()).map((row) => row.cells);
-    expect([cells[0]!['rate']!.text, cells[0]!['rate']!.invalid]).toEqual(['-5', '"-5" is below zero, which nothing on a rate card may be.']);
+    expect([cells[0]!['rate']!.text, cells[0]!['rate']!.invalid]).toEqual([
+      '-5',
+      '"-5" is below zero, which nothing on a rate card may be.',
+    ]);
     expect(cells[1]!['id']!.invalid).toContain('There is another "general"');
     expect([...view().state.pending.values()].map(({ reason }) => reason).slice(2)).toEqual([
       'A fee needs words that a customer can read.',
@@ -109,7 +124,9 @@ describe('lists', () => {
 
   it('the last tier cannot be removed', () => {
     const rows = view().state.draft.tiers.map(({ key }) => `tiers:${key}`);
-    const remove = listActions(LIST_GRIDS.tiers, { row: rows[0]!, column: '', rows, columns: [] }, view()).find(({ id }) => id === 'remove');
+    const remove = listActions(LIST_GRIDS.tiers, { row: rows[0]!, column: '', rows, columns: [] }, view()).find(
+      ({ id }) => id === 'remove',
+    );
     expect(remove!.disabled).toBe(true);
   });
 });
@@ -120,7 +137,9 @@ describe('settings', () => {
     set('rounding', 'rounding', 'to even');
     set('rounding', 'pricesIncludeTax', 'yes');
     expect([now().parts.mode, now().rounding, now().pricesIncludeTax]).toEqual(['whole', 'half-even', true]);
-    expect(set('rounding', 'taxRounding', 'never')).toEqual(['"never" is none of the choices. Write once for each tax, or for each charge.']);
+    expect(set('rounding', 'taxRounding', 'never')).toEqual([
+      '"never" is none of the choices. Write once for each tax, or for each charge.',
+    ]);
   });
 
   it('a currency, a day, a language that do not exist are refused by the check of the document itself', () => {
@@ -165,7 +184,10 @@ describe('problems', () => {
     const places = view().problems.map((problem) => [problem.code, problemPlace(problem, view())] as const);
     expect(places.map(([code]) => code).sort()).toEqual(['cash-step', 'cycle', 'tier-order', 'tier-order']);
     for (const [code, place] of places) {
-      const rows = place!.grid in LIST_GRIDS ? listRows(LIST_GRIDS[place!.grid as CardList], view()) : settingRows(SETTINGS[place!.grid as SettingsName], view());
+      const rows =
+        place!.grid in LIST_GRIDS
+          ? listRows(LIST_GRIDS[place!.grid as CardList], view())
+          : settingRows(SETTINGS[place!.grid as SettingsName], view());
       const row = rows.find(({ id }) => id === place!.row);
       expect(row?.cells[place!.column]?.editor ?? 'none', code).not.toBe('none');
     }
@@ -185,11 +207,23 @@ describe('presets', () => {
       model.store.dispatch(preset.commands(view()), preset.id);
       const wrong = view().problems.filter(({ severity }) => severity === 'error');
       expect(wrong, preset.id).toEqual([]);
-      expect(preset.sources.every(({ seen }) => /read|memory/.test(seen)), preset.id).toBe(true);
+      expect(
+        preset.sources.every(({ seen }) => /read|memory/.test(seen)),
+        preset.id,
+      ).toBe(true);
       model.store.undo();
       expect(model.store.getState()).toBe(before);
     }
     expect(RULE_PRESETS.length).toBeGreaterThan(20);
-    expect(TAX_PRESETS.map(({ id }) => id)).toEqual(['us-parts-tax', 'canada-quebec', 'canada-ontario', 'uk', 'germany', 'australia', 'new-zealand', 'japan']);
+    expect(TAX_PRESETS.map(({ id }) => id)).toEqual([
+      'us-parts-tax',
+      'canada-quebec',
+      'canada-ontario',
+      'uk',
+      'germany',
+      'australia',
+      'new-zealand',
+      'japan',
+    ]);
   });
 });

@@ -29,8 +29,17 @@ const small = must<Catalogue>(
   parseCatalogue(
     aCatalogue({
       parts: [aPart('seal', '1', { title: 'Seal' })],
-      steps: [aStep('tray', '0.2', { title: 'Undertray off' }), aStep('drain', '0.6', { needs: ['tray'] }), aStep('pump-out', '0.5', { needs: ['drain'] }), aStep('apart', '0.1')],
-      operations: [anOperation('hose', '1.4', { title: 'Renew a hose', steps: ['drain'] }), anOperation('pump', '2', { steps: ['pump-out'] }), anOperation('plain', '1')],
+      steps: [
+        aStep('tray', '0.2', { title: 'Undertray off' }),
+        aStep('drain', '0.6', { needs: ['tray'] }),
+        aStep('pump-out', '0.5', { needs: ['drain'] }),
+        aStep('apart', '0.1'),
+      ],
+      operations: [
+        anOperation('hose', '1.4', { title: 'Renew a hose', steps: ['drain'] }),
+        anOperation('pump', '2', { steps: ['pump-out'] }),
+        anOperation('plain', '1'),
+      ],
       overlaps: [{ between: ['hose', 'plain'], hours: '0.5' }],
     }),
   ),
@@ -53,7 +62,16 @@ class Desk {
   }
   /** Entries of one gesture; a row that is null is new. */
   edit(list: CatalogueList, ...edits: [row: string | null, column: string, text: string, extra?: number][]): readonly string[] {
-    const gesture = editCatalogue(list, edits.map(([row, column, text, extra]) => ({ row: row === null ? null : `${list}:${row}`, column, text, ...(row === null ? { extra: extra ?? 0 } : {}) })), this.view);
+    const gesture = editCatalogue(
+      list,
+      edits.map(([row, column, text, extra]) => ({
+        row: row === null ? null : `${list}:${row}`,
+        column,
+        text,
+        ...(row === null ? { extra: extra ?? 0 } : {}),
+      })),
+      this.view,
+    );
     this.store.dispatch(gesture.commands, 'entry');
     return gesture.refused;
   }
@@ -68,7 +86,13 @@ class Desk {
 describe('entries', () => {
   it('make rows with ids of their own', () => {
     const desk = new Desk();
-    desk.edit('operations', [null, 'title', 'Renew a hose'], [null, 'bookHours', '1.5'], [null, 'title', 'Renew a hose', 1], [null, 'bookHours', '2', 2]);
+    desk.edit(
+      'operations',
+      [null, 'title', 'Renew a hose'],
+      [null, 'bookHours', '1.5'],
+      [null, 'title', 'Renew a hose', 1],
+      [null, 'bookHours', '2', 2],
+    );
     expect(desk.catalogue.operations.slice(3).map(({ id, title, bookHours, labourClass }) => [id, title, bookHours, labourClass])).toEqual([
       ['renew-a-hose', 'Renew a hose', '1.5', 'general'],
       ['renew-a-hose-2', 'Renew a hose', '0', 'general'],
@@ -88,7 +112,9 @@ describe('entries', () => {
 
   it('read figures as the locale writes them, and sums', () => {
     const desk = new Desk(small, 'de-DE');
-    expect(desk.edit('steps', ['0', 'hours', '0,25'], ['1', 'hours', '=0,5+0,25'], ['2', 'hours', '-1'], ['3', 'hours', 'viel'])).toHaveLength(2);
+    expect(
+      desk.edit('steps', ['0', 'hours', '0,25'], ['1', 'hours', '=0,5+0,25'], ['2', 'hours', '-1'], ['3', 'hours', 'viel']),
+    ).toHaveLength(2);
     expect(desk.catalogue.steps.map(({ hours }) => hours)).toEqual(['0.25', '0.75', '0.5', '0.1']);
     expect(desk.cell('steps', '3', 'hours')).toMatchObject({ text: 'viel', invalid: expect.stringContaining('not a figure') });
     expect(desk.cell('steps', '0', 'hours').text).toBe('0,25');
@@ -101,16 +127,26 @@ describe('entries', () => {
     expect(desk.edit('operations', ['2', 'steps', 'undertray OFF, apart; drain, apart'])).toEqual([]);
     expect(desk.catalogue.operations[2]!.steps).toEqual(['tray', 'apart', 'drain']);
     desk.edit('operations', ['2', 'steps', 'gone']);
-    expect(desk.problems().map(({ code, place }) => [code, place])).toEqual([['unknown-reference', { list: 'operations', key: '2', column: 'steps' }]]);
+    expect(desk.problems().map(({ code, place }) => [code, place])).toEqual([
+      ['unknown-reference', { list: 'operations', key: '2', column: 'steps' }],
+    ]);
     expect(desk.edit('operations', ['2', 'steps', 'no such words'])[0]).toContain('not there');
     expect(desk.edit('operations', ['2', 'parts', 'seal × 2 each; clip'])).toEqual([]);
-    expect(desk.catalogue.operations[2]!.parts).toEqual([{ part: 'seal', qty: '2', each: true }, { part: 'clip', qty: '1', each: false }]);
+    expect(desk.catalogue.operations[2]!.parts).toEqual([
+      { part: 'seal', qty: '2', each: true },
+      { part: 'clip', qty: '1', each: false },
+    ]);
   });
 
   it('of an id rename everywhere, within one gesture too, and never take one that is in use', () => {
     const desk = new Desk();
     desk.edit('steps', ['0', 'id', 'under'], ['1', 'needs', 'under, apart'], ['2', 'title', 'Pump out']);
-    expect(desk.catalogue.steps.map(({ id, needs }) => [id, needs])).toEqual([['under', []], ['drain', ['under', 'apart']], ['pump-out', ['drain']], ['apart', []]]);
+    expect(desk.catalogue.steps.map(({ id, needs }) => [id, needs])).toEqual([
+      ['under', []],
+      ['drain', ['under', 'apart']],
+      ['pump-out', ['drain']],
+      ['apart', []],
+    ]);
     expect(desk.edit('steps', ['0', 'id', 'a'], ['1', 'id', 'a'], ['2', 'id', 'drain'])).toHaveLength(2);
     expect(desk.catalogue.steps.map(({ id }) => id)).toEqual(['a', 'drain', 'pump-out', 'apart']);
     expect(desk.edit('steps', [null, 'id', 'apart'], [null, 'hours', '1'])).toHaveLength(1);
@@ -125,13 +161,36 @@ describe('entries', () => {
 
   it('of a whole pasted block are a few commands', () => {
     const desk = new Desk();
-    const edits = Array.from({ length: 300 }, (_, i) => ['title', 'bookHours', 'steps'].map((column) => ({ row: null, extra: i, column, text: column === 'title' ? `Work ${i}` : column === 'steps' ? 'drain' : '1' }))).flat();
+    const edits = Array.from({ length: 300 }, (_, i) =>
+      ['title', 'bookHours', 'steps'].map((column) => ({
+        row: null,
+        extra: i,
+        column,
+        text: column === 'title' ? `Work ${i}` : column === 'steps' ? 'drain' : '1',
+      })),
+    ).flat();
     const { commands, refused } = editCatalogue('operations', edits, desk.view);
     expect([commands.length, refused]).toEqual([1, []]);
   });
 
   it('whatever is typed, the draft keeps its form and every refusal its text', () => {
-    const texts = ['', 'x', '1', '-1', '1.5', 'a b', 'hose', 'drain, tray', '=1/0', 'seal × 2', '; ,', 'position', 'new', '"', 'q'.repeat(70)];
+    const texts = [
+      '',
+      'x',
+      '1',
+      '-1',
+      '1.5',
+      'a b',
+      'hose',
+      'drain, tray',
+      '=1/0',
+      'seal × 2',
+      '; ,',
+      'position',
+      'new',
+      '"',
+      'q'.repeat(70),
+    ];
     forAll(150, (d) => {
       const desk = new Desk(d.chance(30) ? demo : small);
       for (let i = 0; i < 12; i += 1) {
@@ -146,8 +205,21 @@ describe('entries', () => {
       }
       // Shape faults come only from rows that are not finished yet.
       const { draft } = desk.store.getState();
-      const finished = draftCatalogue({ ...draft, remedies: draft.remedies.filter(({ component, fault, operations }) => component && fault && operations.length), overlaps: draft.overlaps.filter(({ between }) => !between.includes('')) });
-      const shape = new Set(['unknown-reference', 'cycle', 'position-step', 'book-below-steps', 'includes-longer', 'overlap-with-itself', 'duplicate', 'method-limits']);
+      const finished = draftCatalogue({
+        ...draft,
+        remedies: draft.remedies.filter(({ component, fault, operations }) => component && fault && operations.length),
+        overlaps: draft.overlaps.filter(({ between }) => !between.includes('')),
+      });
+      const shape = new Set([
+        'unknown-reference',
+        'cycle',
+        'position-step',
+        'book-below-steps',
+        'includes-longer',
+        'overlap-with-itself',
+        'duplicate',
+        'method-limits',
+      ]);
       const read = parseCatalogue(finished);
       expect(read.ok ? [] : read.problems.filter(({ code, severity }) => severity === 'error' && !shape.has(code))).toEqual([]);
     });
@@ -172,13 +244,20 @@ describe('rows', () => {
     const desk = new Desk();
     expect([desk.cell('operations', '0', 'own').text, desk.cell('operations', '2', 'own').text]).toEqual(['0.6', '1']);
     expect([desk.cell('steps', '0', 'used').text, desk.cell('steps', '3', 'used').text]).toEqual(['1', '']);
-    const faults = new Map([['steps:0 hours', { words: 'Why', invalid: true }], ['steps:1 hours', { words: 'Look', invalid: false }]]);
+    const faults = new Map([
+      ['steps:0 hours', { words: 'Why', invalid: true }],
+      ['steps:1 hours', { words: 'Look', invalid: false }],
+    ]);
     const rows = new CatalogueRows('steps').of({ ...desk.view, faults }, null);
     expect([rows[0]!.cells['hours']!.invalid, rows[1]!.cells['hours']!.note]).toEqual(['Why', 'Look']);
   });
 
   it('are found by their words and ids', () => {
-    const found = (typed: string): string[] => (demo.operations as readonly object[] as readonly CatalogueRow[]).map((row, i) => ({ ...row, key: String(i) }) as CatalogueRow).filter(rowFinder(typed)!).map((row) => ('id' in row ? row.id : ''));
+    const found = (typed: string): string[] =>
+      (demo.operations as readonly object[] as readonly CatalogueRow[])
+        .map((row, i) => ({ ...row, key: String(i) }) as CatalogueRow)
+        .filter(rowFinder(typed)!)
+        .map((row) => ('id' in row ? row.id : ''));
     expect(found('heater hose').sort()).toEqual(expect.arrayContaining(['heater-hose-one', 'heater-hose-set']));
     expect(found('hose-one')).toContain('heater-hose-one');
     expect(found('nothing so called')).toEqual([]);
@@ -190,7 +269,8 @@ describe('checks', () => {
   it('say of a catalogue what checkCatalogue says', () => {
     forAll(100, (d) => {
       const catalogue = must<Catalogue>(parseCatalogue(randomCatalogue(d)));
-      const codes = (problems: readonly { code: string; path: string }[]): string[] => problems.map(({ code, path }) => `${code} ${path}`).sort();
+      const codes = (problems: readonly { code: string; path: string }[]): string[] =>
+        problems.map(({ code, path }) => `${code} ${path}`).sort();
       expect(codes([...checkDraft(new CatalogueStore(catalogue).getState().draft, null)].flat())).toEqual(codes(checkCatalogue(catalogue)));
     });
   });
@@ -199,7 +279,9 @@ describe('checks', () => {
     const desk = new Desk();
     desk.edit('operations', ['0', 'bookHours', '0.5']);
     desk.edit('overlaps', ['0', 'hours', '3']);
-    expect(desk.problems().map(({ code, place }) => [code, place])).toEqual([['book-below-steps', { list: 'operations', key: '0', column: 'bookHours' }]]);
+    expect(desk.problems().map(({ code, place }) => [code, place])).toEqual([
+      ['book-below-steps', { list: 'operations', key: '0', column: 'bookHours' }],
+    ]);
     desk.edit('operations', ['0', 'bookHours', '1.4']);
     expect(desk.problems()[0]).toMatchObject({ code: 'overlap-too-long', place: { list: 'overlaps', key: '0', column: 'hours' } });
     desk.edit('overlaps', ['0', 'and', 'nobody']);
@@ -223,15 +305,24 @@ describe('checks', () => {
   it('name what the rate card lacks', () => {
     const desk = new Desk();
     desk.edit('operations', ['2', 'labourClass', 'paint'], ['2', 'fees', 'disposal, toll']);
-    expect(desk.problems().map(({ severity, code, place }) => [severity, code, place!.column])).toEqual([['warning', 'unknown-class', 'labourClass'], ['warning', 'unknown-fee', 'fees']]);
+    expect(desk.problems().map(({ severity, code, place }) => [severity, code, place!.column])).toEqual([
+      ['warning', 'unknown-class', 'labourClass'],
+      ['warning', 'unknown-fee', 'fees'],
+    ]);
   });
 });
 
 describe('the row menu', () => {
   it('moves, copies and removes; rows that were searched for are not moved', () => {
     const desk = new Desk();
-    const selection = (...keys: string[]) => ({ row: `steps:${keys[0]}`, column: 'title', columns: ['title'], rows: keys.map((key) => `steps:${key}`) });
-    const act = (id: string, found = false, ...keys: string[]) => catalogueActions('steps', selection(...keys), desk.store.getState().draft, found).find((action) => action.id === id)!;
+    const selection = (...keys: string[]) => ({
+      row: `steps:${keys[0]}`,
+      column: 'title',
+      columns: ['title'],
+      rows: keys.map((key) => `steps:${key}`),
+    });
+    const act = (id: string, found = false, ...keys: string[]) =>
+      catalogueActions('steps', selection(...keys), desk.store.getState().draft, found).find((action) => action.id === id)!;
     desk.store.dispatch(act('down', false, '0').commands, 'move');
     expect(desk.catalogue.steps.map(({ id }) => id)).toEqual(['drain', 'tray', 'pump-out', 'apart']);
     expect([act('up', true, '0').disabled, act('up', false, '1').disabled]).toEqual([true, true]);
@@ -239,7 +330,13 @@ describe('the row menu', () => {
     expect(desk.catalogue.steps.map(({ id }) => id)).toEqual(['drain', 'tray', 'drain-2', 'tray-2', 'pump-out', 'apart']);
     expect(act('remove', false, '3').ask).toBe('remove');
     const { draft } = desk.store.getState();
-    expect(usesOfRows('steps', draft.steps.filter(({ id }) => id === 'apart'), draft)).toEqual([]);
+    expect(
+      usesOfRows(
+        'steps',
+        draft.steps.filter(({ id }) => id === 'apart'),
+        draft,
+      ),
+    ).toEqual([]);
     expect(catalogueActions('steps', selection('+'), draft, false)).toEqual([]);
   });
 });
@@ -251,7 +348,13 @@ describe('the picture of the needs', () => {
     return planNeeds(new CatalogueIndex(draft, null), { list, key })!;
   };
   const columns = ({ nodes, columns: count }: NeedsPlan): string[] =>
-    Array.from({ length: count }, (_, i) => nodes.filter(({ column }) => column === i).sort((a, b) => a.row - b.row).map(({ id }) => id).join(' '));
+    Array.from({ length: count }, (_, i) =>
+      nodes
+        .filter(({ column }) => column === i)
+        .sort((a, b) => a.row - b.row)
+        .map(({ id }) => id)
+        .join(' '),
+    );
 
   it('of an operation: all that must come off, first off at the left', () => {
     const drawn = plan(small, 'operations', 'pump');
@@ -267,7 +370,13 @@ describe('the picture of the needs', () => {
   });
 
   it('of all steps while they are few; of none while they are many', () => {
-    const index = (count: number) => new CatalogueIndex(new CatalogueStore(must<Catalogue>(parseCatalogue(aCatalogue({ steps: Array.from({ length: count }, (_, i) => aStep(`s${i}`, '1')) })))).getState().draft, null);
+    const index = (count: number) =>
+      new CatalogueIndex(
+        new CatalogueStore(
+          must<Catalogue>(parseCatalogue(aCatalogue({ steps: Array.from({ length: count }, (_, i) => aStep(`s${i}`, '1')) }))),
+        ).getState().draft,
+        null,
+      );
     expect(planNeeds(index(40), null)!.nodes).toHaveLength(40);
     expect(planNeeds(index(41), null)).toBeNull();
     expect(planNeeds(index(0), null)).toBeNull();
@@ -280,7 +389,9 @@ describe('the picture of the needs', () => {
       for (const { key } of draft[list]) {
         const { nodes, edges, left, heights } = planNeeds(index, { list, key })!;
         for (const { from, to, lanes } of edges) {
-          expect(lanes.map(({ column }) => column)).toEqual(Array.from({ length: to.column - from.column - 1 }, (_, i) => from.column + 1 + i));
+          expect(lanes.map(({ column }) => column)).toEqual(
+            Array.from({ length: to.column - from.column - 1 }, (_, i) => from.column + 1 + i),
+          );
           expect(from.column).toBeLessThan(to.column);
         }
         const places = [...nodes, ...edges.flatMap(({ lanes }) => lanes)].map(({ column, row }) => `${column}/${row}`);

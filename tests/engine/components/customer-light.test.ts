@@ -45,11 +45,16 @@ describe('decimals', () => {
         for (const name of ['plus', 'minus', 'times'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
         for (const name of ['cmp', 'eq', 'gt', 'gte', 'lt', 'lte'] as const) expect(la[name](lb), name).toBe(fa[name](fb));
         for (const name of ['neg', 'trunc', 'floor'] as const) expect(la[name]().toFixed(), name).toBe(fa[name]().toFixed());
-        if (!fb.isZero()) for (const name of ['div', 'divToInt', 'mod'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
+        if (!fb.isZero())
+          for (const name of ['div', 'divToInt', 'mod'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
         for (const mode of [4, 5, 6] as const) {
           expect(la.toDecimalPlaces(places, mode).toFixed(places), `mode ${mode}`).toBe(fa.toDecimalPlaces(places, mode).toFixed(places));
         }
-        expect([la.isZero(), la.isNegative(), la.decimalPlaces()]).toEqual([fa.isZero(), fa.isNegative() && !fa.isZero(), fa.decimalPlaces()]);
+        expect([la.isZero(), la.isNegative(), la.decimalPlaces()]).toEqual([
+          fa.isZero(),
+          fa.isNegative() && !fa.isZero(),
+          fa.decimalPlaces(),
+        ]);
       }),
       { numRuns: 3000 },
     );
@@ -57,9 +62,15 @@ describe('decimals', () => {
 
   // Ties, where the modes differ: half of the last place, both signs.
   test.each(['0.5', '1.5', '-0.5', '-1.5', '2.5', '0.25', '0.444675'])('%s is rounded alike', (text) => {
-    for (const mode of [4, 5, 6] as const) for (const places of [0, 1, 2]) {
-      expect(new Light(text).toDecimalPlaces(places, mode).toFixed(places)).toBe(new Full(text).toDecimalPlaces(places, mode).toFixed(places).replace(/^-(0(\.0+)?)$/, '$1'));
-    }
+    for (const mode of [4, 5, 6] as const)
+      for (const places of [0, 1, 2]) {
+        expect(new Light(text).toDecimalPlaces(places, mode).toFixed(places)).toBe(
+          new Full(text)
+            .toDecimalPlaces(places, mode)
+            .toFixed(places)
+            .replace(/^-(0(\.0+)?)$/, '$1'),
+        );
+      }
   });
 
   test.each(['', 'x', '1e3', '1.', '.5', '1,5', ' 1'])('"%s" is no decimal', (text) => {
@@ -67,7 +78,11 @@ describe('decimals', () => {
   });
 
   test('it has every method that the engine calls', () => {
-    const config = ts.getParsedCommandLineOfConfigFile(`${root}tsconfig.engine.json`, {}, { ...ts.sys, onUnRecoverableConfigFileDiagnostic: () => undefined })!;
+    const config = ts.getParsedCommandLineOfConfigFile(
+      `${root}tsconfig.engine.json`,
+      {},
+      { ...ts.sys, onUnRecoverableConfigFileDiagnostic: () => undefined },
+    )!;
     const program = ts.createProgram(config.fileNames, config.options);
     const checker = program.getTypeChecker();
     // Sums that are typed with "=" are for the shop's sheet.
@@ -77,7 +92,8 @@ describe('decimals', () => {
       const name = source.fileName.replace(root, '');
       if (!loaded.has(name) || name === 'src/number/sum.ts' || name === 'src/documents/rates-references.ts') continue;
       const visit = (node: ts.Node): void => {
-        if (ts.isPropertyAccessExpression(node) && checker.getTypeAtLocation(node.expression).symbol?.name === 'Decimal') called.add(node.name.text);
+        if (ts.isPropertyAccessExpression(node) && checker.getTypeAtLocation(node.expression).symbol?.name === 'Decimal')
+          called.add(node.name.text);
         ts.forEachChild(node, visit);
       };
       visit(source);
@@ -91,14 +107,16 @@ describe('decimals', () => {
 
   test('whole estimates come to the same, and so do budgets', async () => {
     const output = await bundle(`${root}tests/engine/components/customer-engine-entry.ts`);
-    const light = (await import(`data:text/javascript;base64,${Buffer.from(output).toString('base64')}`)) as typeof import('./customer-engine-entry.js');
+    const light = (await import(
+      `data:text/javascript;base64,${Buffer.from(output).toString('base64')}`
+    )) as typeof import('./customer-engine-entry.js');
     expect(output).not.toContain('1234567890123456789'); // nothing of decimal.js's constants
     for (const name of ['van', 'plenum', 'brakes'] as const) {
       const documents = await demoDocuments(name);
       expect(light.priceEstimate(documents)).toEqual(priceEstimate(documents));
       const ids = documents.estimate.lines.map(({ id }) => id);
       for (let pick = 1; pick < 40; pick += 1) {
-        const only = ids.filter((_, i) => (pick * 2654435761) & (1 << i % 31));
+        const only = ids.filter((_, i) => (pick * 2654435761) & (1 << (i % 31)));
         expect(light.priceEstimate(documents, { only })).toEqual(priceEstimate(documents, { only }));
       }
       const copy = customerCopy(documents);
@@ -113,8 +131,14 @@ describe('signatures', () => {
     const jwk = await crypto.subtle.exportKey('jwk', pair.publicKey);
     const [key, light] = [await importJWK(jwk, 'ES256'), await lightImport(jwk)];
     const agree = async (token: string): Promise<boolean> => {
-      const full = await compactVerify(token, key, { algorithms: ['ES256'] }).then(({ payload }) => [...payload], () => null);
-      const own = await lightVerify(token, light).then(({ payload }) => [...payload], () => null);
+      const full = await compactVerify(token, key, { algorithms: ['ES256'] }).then(
+        ({ payload }) => [...payload],
+        () => null,
+      );
+      const own = await lightVerify(token, light).then(
+        ({ payload }) => [...payload],
+        () => null,
+      );
       expect(own).toEqual(full);
       return own !== null;
     };
@@ -167,10 +191,14 @@ test('an answer to an estimate without a name, or with a hash that is none, does
 describe('templates', () => {
   test('white space and comments go, what counts stays', () => {
     expect(compactHtml('<p>\n    a ${\n')).toBe('<p> a ${ ');
-    expect(compactCss('.a > .b:hover :focus,\n b {\n  /* why */\n  margin: 0 0.5rem !important;\n  color: #ffffff;\n  width: calc(100% + 10.0px);\n}\n')).toBe(
-      '.a>.b:hover :focus,b{margin:0 .5rem!important;color:#fff;width:calc(100% + 10.0px)}',
+    expect(
+      compactCss(
+        '.a > .b:hover :focus,\n b {\n  /* why */\n  margin: 0 0.5rem !important;\n  color: #ffffff;\n  width: calc(100% + 10.0px);\n}\n',
+      ),
+    ).toBe('.a>.b:hover :focus,b{margin:0 .5rem!important;color:#fff;width:calc(100% + 10.0px)}');
+    expect(compactCss("@container (inline-size >= 30rem) { [aria-pressed='true'] { top: 1px; } }")).toBe(
+      '@container (inline-size >= 30rem){[aria-pressed=true]{top:1px}}',
     );
-    expect(compactCss("@container (inline-size >= 30rem) { [aria-pressed='true'] { top: 1px; } }")).toBe('@container (inline-size >= 30rem){[aria-pressed=true]{top:1px}}');
   });
 });
 
@@ -185,7 +213,10 @@ describe('what a phone loads', () => {
     const size = (chunk: Rolldown.OutputChunk): number => gzipSync(chunk.code, { level: 9 }).length;
     const inOne = size((await built(`${root}components/customer/define.ts`, true))[0]!);
     const several = await built(`${root}components/customer/define.ts`, false);
-    const first = several.filter(({ isEntry }) => isEntry).map(size).reduce((a, b) => a + b, 0);
+    const first = several
+      .filter(({ isEntry }) => isEntry)
+      .map(size)
+      .reduce((a, b) => a + b, 0);
     const parts = several.map((chunk) => `${chunk.name} ${(size(chunk) / 1000).toFixed(1)}`).join(', ');
     console.log(`baysheet/customer, min+gzip: all in one file ${(inOne / 1000).toFixed(1)} KB; in several: ${parts} KB`);
     // Nothing else is waited for.

@@ -53,7 +53,10 @@ describe('the view', () => {
         const priced = priceEstimate(documents, { only: doing });
         expect(view.priced.totals).toEqual({ ...priced.totals, taxes: view.priced.totals.taxes, discounts: view.priced.totals.discounts });
         const decided = decisionsOf(answers);
-        const estimate = { ...documents.estimate, lines: documents.estimate.lines.map((line) => ({ ...line, decision: decided[line.id] ?? line.decision })) };
+        const estimate = {
+          ...documents.estimate,
+          lines: documents.estimate.lines.map((line) => ({ ...line, decision: decided[line.id] ?? line.decision })),
+        };
         const costs = deferralCosts({ ...documents, estimate });
         for (const item of view.lines) expect(item.cost, item.line.id).toEqual(costs[item.line.id]);
       }
@@ -71,7 +74,9 @@ describe('the view', () => {
 
   test('unsafe work that is left out is found', async () => {
     const model = new CustomerModel(customerCopy(await demoDocuments()));
-    expect(unsafeLeft(model.view({ l9: 'later', l4: 'no' })).map(titleOf)).toEqual(['Replace brake pads at a wheel, left front, right front']);
+    expect(unsafeLeft(model.view({ l9: 'later', l4: 'no' })).map(titleOf)).toEqual([
+      'Replace brake pads at a wheel, left front, right front',
+    ]);
     expect(unsafeLeft(model.view({ l9: 'yes' }))).toEqual([]);
   });
 
@@ -86,24 +91,44 @@ describe('the sentence that is agreed to', () => {
   async function sentence(rule: AuthorisationRule | null, language: Language = 'en'): Promise<string> {
     const documents = await demoDocuments();
     // One fee line without taxes, so that the total is known.
-    const estimate = { ...documents.estimate, discounts: [], lines: [{ id: 'a', kind: 'fee' as const, title: 'Inspection', amount: '1000.00', taxes: null, decision: 'proposed' as const, note: '' }] };
+    const estimate = {
+      ...documents.estimate,
+      discounts: [],
+      lines: [
+        { id: 'a', kind: 'fee' as const, title: 'Inspection', amount: '1000.00', taxes: null, decision: 'proposed' as const, note: '' },
+      ],
+    };
     const rates: Rates = { ...documents.rates, supplies: null, authorisation: rule };
     const model = new CustomerModel(customerCopy({ ...documents, estimate, rates, shop: SHOP }));
     await loadMessages(language);
     return plain(consentSentence(model.view({ a: 'yes' }), readerOf(language, 'en-US', 'USD')));
   }
-  const rule = (over: Partial<AuthorisationRule>): AuthorisationRule => ({ percent: null, amount: null, pick: 'lesser', cap: null, base: 'total', source: '', ...over });
+  const rule = (over: Partial<AuthorisationRule>): AuthorisationRule => ({
+    percent: null,
+    amount: null,
+    pick: 'lesser',
+    cap: null,
+    base: 'total',
+    source: '',
+    ...over,
+  });
 
   // Amounts for an estimate of 1000.00: published-checks 1.2, columns CO, FL, flat 10%, MA.
   test.each([
     [rule({ percent: '10', amount: '25' }), 'up to $25.00 more', '10% or $25.00, whichever is less'],
-    [rule({ percent: '10', amount: '10', pick: 'greater', cap: '50' }), 'up to $50.00 more', '10% or $10.00, whichever is more, at most $50.00'],
+    [
+      rule({ percent: '10', amount: '10', pick: 'greater', cap: '50' }),
+      'up to $50.00 more',
+      '10% or $10.00, whichever is more, at most $50.00',
+    ],
     [rule({ percent: '10', pick: 'percent' }), 'up to $100.00 more', 'its rule: 10%)'],
     [rule({ amount: '10', pick: 'amount' }), 'up to $10.00 more', 'its rule: $10.00)'],
     [rule({ percent: '10', base: 'before-tax', pick: 'percent' }), 'up to $100.00 (before tax) more', 'its rule: 10%)'],
   ])('%j', async (given, amount, words) => {
     const text = await sentence(given);
-    expect(text).toContain('I authorise Quillbrook Motor Works to do the work listed as “To be done” for a total of $1,000.00, tax included.');
+    expect(text).toContain(
+      'I authorise Quillbrook Motor Works to do the work listed as “To be done” for a total of $1,000.00, tax included.',
+    );
     expect(text).toContain(amount);
     expect(text).toContain(words);
   });
@@ -144,8 +169,11 @@ describe('who says so', () => {
 describe('texts', () => {
   type Tree = { readonly [key: string]: unknown };
   const leaves = (tree: Tree, path = ''): [string, unknown][] =>
-    Object.entries(tree).flatMap(([key, value]) => (typeof value === 'object' ? leaves(value as Tree, `${path}${key}.`) : [[path + key, value] as [string, unknown]]));
-  const say = (leaf: unknown): string => (typeof leaf === 'function' ? String((leaf as (...given: unknown[]) => unknown)(2, 3, 4, 5)) : String(leaf));
+    Object.entries(tree).flatMap(([key, value]) =>
+      typeof value === 'object' ? leaves(value as Tree, `${path}${key}.`) : [[path + key, value] as [string, unknown]],
+    );
+  const say = (leaf: unknown): string =>
+    typeof leaf === 'function' ? String((leaf as (...given: unknown[]) => unknown)(2, 3, 4, 5)) : String(leaf);
 
   test('every language says everything, in its own words', () => {
     const english = new Map(leaves(messages.en));
@@ -156,7 +184,8 @@ describe('texts', () => {
       // Words that are the same in both.
       expect(same.filter((key) => !['total', 'subtotal', 'no', 'photo', 'announce', 'kinds.total'].includes(key))).toEqual([]);
       for (const [key, leaf] of own) expect(say(leaf).trim() + (key === 'and' ? ',' : ''), key).not.toBe('');
-      for (const [key, leaf] of own) if (typeof leaf === 'function') expect(leaf.length, key).toBe((english.get(key) as { length: number }).length);
+      for (const [key, leaf] of own)
+        if (typeof leaf === 'function') expect(leaf.length, key).toBe((english.get(key) as { length: number }).length);
     }
   });
 

@@ -30,8 +30,19 @@ const catalogue = aCatalogue({
   ],
   steps: [aStep('drain', '0.6', { title: 'Drain and refill' })],
   operations: [
-    anOperation('hose-one', '1.4', { title: 'Replace a heater hose', additionalHours: '0.2', steps: ['drain'], parts: [{ part: 'tube', qty: '1', each: true }], fees: ['disposal'] }),
-    anOperation('hose-set', '1.9', { title: 'Replace the heater hose set', steps: ['drain'], includes: ['hose-one'], parts: [{ part: 'tube', qty: '2', each: false }] }),
+    anOperation('hose-one', '1.4', {
+      title: 'Replace a heater hose',
+      additionalHours: '0.2',
+      steps: ['drain'],
+      parts: [{ part: 'tube', qty: '1', each: true }],
+      fees: ['disposal'],
+    }),
+    anOperation('hose-set', '1.9', {
+      title: 'Replace the heater hose set',
+      steps: ['drain'],
+      includes: ['hose-one'],
+      parts: [{ part: 'tube', qty: '2', each: false }],
+    }),
     anOperation('pump', '2.6', { title: 'Replace the water pump', steps: ['drain'], parts: [{ part: 'pump', qty: '1', each: false }] }),
     anOperation('belt', '0.4', { title: 'Replace the drive belt' }),
   ],

@@ -1,7 +1,15 @@
 /** Evidence without a page: edits, trouble codes, the size of a picture from its head, and where photos are kept. */
 import { describe, expect, test } from 'vitest';
 import { addCodes, explain, explainAll, noteCode, removeCode } from '../../../components/estimate/codes-edits.js';
-import { addEvidence, addPhotos, chooseForCustomer, describeEvidence, photoText, removeEvidence, removePhoto } from '../../../components/estimate/evidence-edits.js';
+import {
+  addEvidence,
+  addPhotos,
+  chooseForCustomer,
+  describeEvidence,
+  photoText,
+  removeEvidence,
+  removePhoto,
+} from '../../../components/estimate/evidence-edits.js';
 import { isBareJpeg, pictureSize } from '../../../components/estimate/evidence-header.js';
 import { PhotoKeeper, photoId } from '../../../components/estimate/evidence-keeper.js';
 import type { PaneEdit } from '../../../components/estimate/pane-edit.js';
@@ -15,13 +23,23 @@ const PNG = 'data:image/png;base64,iVBORw0KGgo=';
 
 function desk(finding: Partial<Finding> = {}, more: Partial<Estimate> = {}) {
   const whole = { id: 'f1', round: 1, component: '', position: '', fault: 'leaks', seen: [], urgency: 'now', text: '', ...finding };
-  const { estimate } = readDocuments({ estimate: { ...anEstimate([], { findings: [whole] as never }), ...more } as never, catalogue: aCatalogue(), rates: aRateCard() });
+  const { estimate } = readDocuments({
+    estimate: { ...anEstimate([], { findings: [whole] as never }), ...more } as never,
+    catalogue: aCatalogue(),
+    rates: aRateCard(),
+  });
   const store = new EstimateStore(estimate);
   return {
     store,
-    get estimate() { return store.getState().estimate; },
-    get finding() { return store.getState().estimate.findings[0]!; },
-    run({ commands, what }: PaneEdit): void { store.dispatch(commands, what); },
+    get estimate() {
+      return store.getState().estimate;
+    },
+    get finding() {
+      return store.getState().estimate.findings[0]!;
+    },
+    run({ commands, what }: PaneEdit): void {
+      store.dispatch(commands, what);
+    },
   };
 }
 
@@ -39,13 +57,20 @@ describe('evidence', () => {
   test('photos: the first to the evidence that asked for one, each other by itself', () => {
     const sheet = desk({ seen: [{ how: 'by eye', note: 'n', reading: '', photo: '' }] });
     sheet.run(addPhotos(sheet.finding, ['a', 'b'], 0));
-    expect(sheet.finding.seen.map(({ how, photo }) => [how, photo])).toEqual([['by eye', 'a'], ['photo', 'b']]);
+    expect(sheet.finding.seen.map(({ how, photo }) => [how, photo])).toEqual([
+      ['by eye', 'a'],
+      ['photo', 'b'],
+    ]);
     sheet.run(addPhotos(sheet.finding, ['c'], 0));
     sheet.run(addPhotos(sheet.finding, ['d'], null));
     expect(sheet.finding.seen.map(({ photo }) => photo)).toEqual(['a', 'b', 'c', 'd']);
     sheet.run(removePhoto(sheet.finding, 3));
     sheet.run(removePhoto(sheet.finding, 0));
-    expect(sheet.finding.seen.map(({ how, photo }) => [how, photo])).toEqual([['by eye', ''], ['photo', 'b'], ['photo', 'c']]);
+    expect(sheet.finding.seen.map(({ how, photo }) => [how, photo])).toEqual([
+      ['by eye', ''],
+      ['photo', 'b'],
+      ['photo', 'c'],
+    ]);
   });
 
   test('a photo is for the customer unless somebody says no, and has words of its own', () => {
@@ -71,7 +96,10 @@ describe('trouble codes', () => {
   test('are listed once, and explained', () => {
     const sheet = desk();
     sheet.run(edit(addCodes(sheet.estimate, 'p0171, U0100:87; P0171')));
-    expect(sheet.estimate.codes).toEqual([{ code: 'P0171', note: '' }, { code: 'U0100-87', note: '' }]);
+    expect(sheet.estimate.codes).toEqual([
+      { code: 'P0171', note: '' },
+      { code: 'U0100-87', note: '' },
+    ]);
     sheet.run(noteCode(sheet.estimate, 'P0171', ' stored '));
     sheet.run(explain(sheet.finding, 'P0171', true));
     expect([sheet.estimate.codes![0]!.note, sheet.finding.codes]).toEqual(['stored', ['P0171']]);
@@ -104,10 +132,26 @@ describe('the size of a picture', () => {
   test.each([
     ['PNG', bytes('\x89PNG\r\n\x1a\n', [0, 0, 0, 13], 'IHDR', [0, 0, 3, 32, 0, 0, 2, 88]), { width: 800, height: 600 }],
     ['GIF', bytes('GIF89a', [0x40, 1, 0xf0, 0]), { width: 320, height: 240 }],
-    ['JPEG behind a comment and a fill byte', bytes([0xff, 0xd8, 0xff, 0xfe, 0, 4, 1, 2, 0xff, 0xff, 0xc2, 0, 11, 8, 2, 88, 3, 32, 1]), { width: 800, height: 600 }],
-    ['WebP, extended', bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8X', [10, 0, 0, 0, 0, 0, 0, 0, 0x1f, 3, 0, 0x57, 2, 0]), { width: 800, height: 600 }],
-    ['WebP, lossless', bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8L', [5, 0, 0, 0, 0x2f, 0x1f, 0xc3, 0x95, 0, 0, 0, 0, 0, 0]), { width: 800, height: 600 }],
-    ['WebP, lossy', bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8 ', [10, 0, 0, 0, 0, 0, 0, 0x9d, 1, 0x2a, 0x20, 3, 0x58, 2]), { width: 800, height: 600 }],
+    [
+      'JPEG behind a comment and a fill byte',
+      bytes([0xff, 0xd8, 0xff, 0xfe, 0, 4, 1, 2, 0xff, 0xff, 0xc2, 0, 11, 8, 2, 88, 3, 32, 1]),
+      { width: 800, height: 600 },
+    ],
+    [
+      'WebP, extended',
+      bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8X', [10, 0, 0, 0, 0, 0, 0, 0, 0x1f, 3, 0, 0x57, 2, 0]),
+      { width: 800, height: 600 },
+    ],
+    [
+      'WebP, lossless',
+      bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8L', [5, 0, 0, 0, 0x2f, 0x1f, 0xc3, 0x95, 0, 0, 0, 0, 0, 0]),
+      { width: 800, height: 600 },
+    ],
+    [
+      'WebP, lossy',
+      bytes('RIFF', [0, 0, 0, 0], 'WEBPVP8 ', [10, 0, 0, 0, 0, 0, 0, 0x9d, 1, 0x2a, 0x20, 3, 0x58, 2]),
+      { width: 800, height: 600 },
+    ],
     ['JPEG cut off', bytes([0xff, 0xd8, 0xff, 0xe0, 0, 16]), null],
     ['PNG cut off', bytes('\x89PNG\r\n\x1a\n'), null],
     ['no picture', bytes('hello, this is text'), null],
@@ -131,7 +175,8 @@ function memory(fail: StorageFault | null = null) {
   const kept = new Map<string, string>();
   const store: KeptStore = {
     list: async () => [],
-    get: async (kind, id) => (kept.has(id) ? ({ kind, id, revision: '1', about: '', savedAt: '', text: kept.get(id)! } satisfies Kept) : null),
+    get: async (kind, id) =>
+      kept.has(id) ? ({ kind, id, revision: '1', about: '', savedAt: '', text: kept.get(id)! } satisfies Kept) : null,
     put: async (_, id, text) => {
       if (fail !== null) throw fail;
       if (kept.has(id)) return { ok: false, reason: 'conflict', current: null };
@@ -145,7 +190,8 @@ function memory(fail: StorageFault | null = null) {
 }
 
 describe('where photos are', () => {
-  const withPhotos = (...photos: string[]): Estimate => desk({ seen: photos.map((photo) => ({ how: 'photo', note: '', reading: '', photo })) }).estimate;
+  const withPhotos = (...photos: string[]): Estimate =>
+    desk({ seen: photos.map((photo) => ({ how: 'photo', note: '', reading: '', photo })) }).estimate;
   const photosOf = (estimate: Estimate): string[] => estimate.findings[0]!.seen.map(({ photo }) => photo);
 
   test('without a store they stay in the estimate', async () => {

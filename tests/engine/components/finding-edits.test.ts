@@ -24,10 +24,17 @@ describe('one entry that says it all', () => {
     desk.type(SPARE, 'component', 'heater hose, SPLIT');
     desk.type(SPARE, 'component', 'water pump');
     desk.type(SPARE, 'component', 'Something rattles');
-    expect(found(desk)).toEqual([['hose', '', 'split'], ['pump', '', ''], ['Something rattles', '', '']]);
+    expect(found(desk)).toEqual([
+      ['hose', '', 'split'],
+      ['pump', '', ''],
+      ['Something rattles', '', ''],
+    ]);
     expect(operations(desk)).toEqual([['hose-one', [], ['f1']]]);
     desk.type('findings:f2', 'fault', 'Weeps');
-    expect(operations(desk)).toEqual([['hose-one', [], ['f1']], ['pump', [], ['f2']]]);
+    expect(operations(desk)).toEqual([
+      ['hose-one', [], ['f1']],
+      ['pump', [], ['f2']],
+    ]);
   });
 
   test('an empty entry in the spare row makes nothing', () => {
@@ -55,11 +62,22 @@ test('a pasted block makes one finding for each row', () => {
   );
   expect(refused).toEqual(['"later" is not an urgency. Write unsafe, now, soon or watch.']);
   expect(desk.estimate.findings).toMatchObject([
-    { id: 'f1', component: 'hose', position: 'feed', fault: 'split', urgency: 'now', round: 2, seen: [{ how: 'dye trace' }, { how: 'by hand' }] },
+    {
+      id: 'f1',
+      component: 'hose',
+      position: 'feed',
+      fault: 'split',
+      urgency: 'now',
+      round: 2,
+      seen: [{ how: 'dye trace' }, { how: 'by hand' }],
+    },
     { id: 'f2', component: 'box', urgency: 'soon' },
     { id: 'f3', component: 'pump' },
   ]);
-  expect(operations(desk)).toEqual([['hose-one', ['feed'], ['f1']], ['pump', [], ['f3']]]);
+  expect(operations(desk)).toEqual([
+    ['hose-one', ['feed'], ['f1']],
+    ['pump', [], ['f3']],
+  ]);
 });
 
 describe('another position', () => {
@@ -127,7 +145,10 @@ describe('the remedy', () => {
     const desk = new Desk();
     desk.type(SPARE, 'component', 'Water pump · weeps');
     desk.type('findings:f1', 'remedy', 'Replace the water pump + Replace the drive belt');
-    expect(operations(desk)).toEqual([['pump', [], ['f1']], ['belt', [], ['f1']]]);
+    expect(operations(desk)).toEqual([
+      ['pump', [], ['f1']],
+      ['belt', [], ['f1']],
+    ]);
   });
 
   test('an unknown one is refused and stays in its cell; an empty entry changes nothing', () => {
@@ -135,7 +156,9 @@ describe('the remedy', () => {
       findings: [{ id: 'f1', round: 1, component: 'pump', position: '', fault: 'weeps', seen: [], urgency: 'soon', text: '' }],
     });
     const before = desk.estimate;
-    expect(desk.type('findings:f1', 'remedy', 'Sing to it')).toEqual(['The catalogue has no operation called "Sing to it". Choose one from the list.']);
+    expect(desk.type('findings:f1', 'remedy', 'Sing to it')).toEqual([
+      'The catalogue has no operation called "Sing to it". Choose one from the list.',
+    ]);
     expect(desk.cell('findings:f1', 'remedy')).toMatchObject({ text: 'Sing to it', invalid: expect.stringContaining('Sing to it') });
     expect(desk.type('findings:f1', 'remedy', '')).toEqual([]);
     expect(desk.estimate).toEqual(before);
@@ -146,7 +169,9 @@ describe('the remedy', () => {
 describe('how it was seen', () => {
   test('what is known of one way stays with it', () => {
     const seen = [{ how: 'dye trace', note: 'left', reading: '38 kPa', photo: 'p1' }];
-    const desk = new Desk([], { findings: [{ id: 'f1', round: 1, component: 'box', position: '', fault: '', seen, urgency: 'soon', text: '' }] });
+    const desk = new Desk([], {
+      findings: [{ id: 'f1', round: 1, component: 'box', position: '', fault: '', seen, urgency: 'soon', text: '' }],
+    });
     desk.type('findings:f1', 'seen', ' by hand;; dye trace ; ');
     expect(desk.estimate.findings[0]!.seen).toEqual([{ how: 'by hand', note: '', reading: '', photo: '' }, seen[0]]);
     desk.type('findings:f1', 'seen', '');
@@ -154,11 +179,22 @@ describe('how it was seen', () => {
   });
 
   test('two photos of one name stay two, and one without a name stays', () => {
-    const seen = [{ how: 'photo', note: '', reading: '', photo: 'p1' }, { how: 'photo', note: '', reading: '', photo: 'p2' }, { how: '', note: '', reading: '', photo: 'p3' }];
-    const desk = new Desk([], { findings: [{ id: 'f1', round: 1, component: 'box', position: '', fault: '', seen, urgency: 'soon', text: '' }] });
+    const seen = [
+      { how: 'photo', note: '', reading: '', photo: 'p1' },
+      { how: 'photo', note: '', reading: '', photo: 'p2' },
+      { how: '', note: '', reading: '', photo: 'p3' },
+    ];
+    const desk = new Desk([], {
+      findings: [{ id: 'f1', round: 1, component: 'box', position: '', fault: '', seen, urgency: 'soon', text: '' }],
+    });
     expect(desk.texts('findings:f1')['seen']).toBe('photo; photo');
     desk.type('findings:f1', 'seen', 'photo; photo; by eye');
-    expect(desk.estimate.findings[0]!.seen.map(({ how, photo }) => [how, photo])).toEqual([['photo', 'p1'], ['photo', 'p2'], ['by eye', ''], ['', 'p3']]);
+    expect(desk.estimate.findings[0]!.seen.map(({ how, photo }) => [how, photo])).toEqual([
+      ['photo', 'p1'],
+      ['photo', 'p2'],
+      ['by eye', ''],
+      ['', 'p3'],
+    ]);
   });
 });
 
@@ -171,7 +207,11 @@ describe('test rounds', () => {
     desk.type('findings:f1', 'round', '3');
     desk.type('findings:f1', 'round', '2');
     expect(desk.estimate.findings[0]!.round).toBe(2);
-    expect(desk.estimate.rounds).toMatchObject([{ n: 1 }, { n: 2, method: 'pressure test', clean: false }, { n: 3, method: 'pressure test' }]);
+    expect(desk.estimate.rounds).toMatchObject([
+      { n: 1 },
+      { n: 2, method: 'pressure test', clean: false },
+      { n: 3, method: 'pressure test' },
+    ]);
   });
 
   test.each(['0', '-1', '1.5', 'two', '', '12345'])('"%s" is no round', (text) => {
@@ -185,7 +225,12 @@ describe('test rounds', () => {
 test('urgency by its first letters; an empty one is refused, since something must stand there', () => {
   const desk = new Desk();
   desk.type(SPARE, 'component', 'Water pump · weeps');
-  for (const [text, urgency] of [['u', 'unsafe'], ['NOW', 'now'], ['so', 'soon'], ['watch', 'watch']]) {
+  for (const [text, urgency] of [
+    ['u', 'unsafe'],
+    ['NOW', 'now'],
+    ['so', 'soon'],
+    ['watch', 'watch'],
+  ]) {
     expect(desk.type('findings:f1', 'urgency', text!)).toEqual([]);
     expect(desk.estimate.findings[0]!.urgency).toBe(urgency);
   }

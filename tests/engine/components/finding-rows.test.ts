@@ -21,7 +21,10 @@ test('a row for each finding, and a spare one that asks for the next', () => {
         position: 'feed',
         urgency: 'unsafe',
         text: 'The hose leaks.',
-        seen: [{ how: 'dye trace', note: 'at the joint', reading: '38 kPa', photo: '' }, { how: 'by hand', note: '', reading: '', photo: '' }],
+        seen: [
+          { how: 'dye trace', note: 'at the joint', reading: '38 kPa', photo: '' },
+          { how: 'by hand', note: '', reading: '', photo: '' },
+        ],
       }),
     ],
   });
@@ -44,7 +47,9 @@ test('a row for each finding, and a spare one that asks for the next', () => {
 });
 
 test('urgency is marked by weight, never by a colour alone', () => {
-  const desk = new Desk([], { findings: [finding('f1', 'hose', 'split', { urgency: 'unsafe' }), finding('f2', 'hose', 'split', { urgency: 'now' })] });
+  const desk = new Desk([], {
+    findings: [finding('f1', 'hose', 'split', { urgency: 'unsafe' }), finding('f2', 'hose', 'split', { urgency: 'now' })],
+  });
   expect(desk.cell('findings:f1', 'urgency').marks).toEqual(['strong']);
   expect(desk.cell('findings:f2', 'urgency').marks).toBe(undefined);
 });
@@ -65,7 +70,9 @@ describe('what puts it right', () => {
   });
 
   test('the other ways are told, whichever was taken', () => {
-    const desk = new Desk([operationLine('l1', 'hose-one', { findings: ['f1'] })], { findings: [finding('f1', 'hose', 'seeps at the joint')] });
+    const desk = new Desk([operationLine('l1', 'hose-one', { findings: ['f1'] })], {
+      findings: [finding('f1', 'hose', 'seeps at the joint')],
+    });
     expect(desk.cell('findings:f1', 'remedy')).toMatchObject({
       text: 'Replace a heater hose (or …)',
       edit: 'Replace a heater hose',

@@ -1,12 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import {
-  formatDay,
-  formatFigure,
-  formatHours,
-  formatMoney,
-  formatPercent,
-  usableLocale,
-} from '../../../components/look/format.js';
+import { formatDay, formatFigure, formatHours, formatMoney, formatPercent, usableLocale } from '../../../components/look/format.js';
 
 /** `Intl` parts groups and units with no-break spaces of several widths. */
 const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');

@@ -53,16 +53,25 @@ describe('the kept text', () => {
     if (code !== undefined) expect(read.problems[0]!.code).toBe(code);
   });
 
-  it.each([[7], ['x'], [[]], [{ cells: 7, typed: { a: 1 } }], [{ cells: [null, { key: 1 }], typed: [{ place: 'x' }, 7] }]])('an unfinished part that is %j does not keep the estimate from being read', (unfinished) => {
-    const read = readKept(JSON.stringify({ ...plenum, extra: { ...plenum.extra, 'baysheet-unfinished': unfinished } }));
-    expect(read).toMatchObject({ ok: true, value: { estimate: plenum, typed: [] } });
-  });
+  it.each([[7], ['x'], [[]], [{ cells: 7, typed: { a: 1 } }], [{ cells: [null, { key: 1 }], typed: [{ place: 'x' }, 7] }]])(
+    'an unfinished part that is %j does not keep the estimate from being read',
+    (unfinished) => {
+      const read = readKept(JSON.stringify({ ...plenum, extra: { ...plenum.extra, 'baysheet-unfinished': unfinished } }));
+      expect(read).toMatchObject({ ok: true, value: { estimate: plenum, typed: [] } });
+    },
+  );
 });
 
 describe('the words to list by', () => {
   it('come back as they were, cut where they are too long', () => {
     const about = aboutOf(plenum, price(plenum));
-    expect(about).toMatchObject({ number: 'B-1044', plate: 'DEMO 42', total: price(plenum).totals.total, currency: 'USD', standing: 'being made' });
+    expect(about).toMatchObject({
+      number: 'B-1044',
+      plate: 'DEMO 42',
+      total: price(plenum).totals.total,
+      currency: 'USD',
+      standing: 'being made',
+    });
     expect(readAbout({ about: printAbout(about), id: 'x' })).toEqual(about);
     const long = printAbout({ ...about, name: `${'n'.repeat(198)}😀${'m'.repeat(900)}`, vehicle: 'a\tb\n'.repeat(300), number: '\ud800' });
     expect(long.length).toBeLessThanOrEqual(1000);
@@ -76,8 +85,18 @@ describe('the words to list by', () => {
   });
 
   it.each([
-    ['b-10', true], ['B1044', true], ['1044 halvern', true], ['demo42', true], ['DEMO-42', true], ['orla', true], ['ÓRLA', true], ['', true], ['  ', true],
-    ['1045', false], ['orla smith', false], ['demo43', false],
+    ['b-10', true],
+    ['B1044', true],
+    ['1044 halvern', true],
+    ['demo42', true],
+    ['DEMO-42', true],
+    ['orla', true],
+    ['ÓRLA', true],
+    ['', true],
+    ['  ', true],
+    ['1045', false],
+    ['orla smith', false],
+    ['demo43', false],
   ])('"%s" finds it: %s', (search, finds) => {
     expect(answers(aboutOf(plenum, null), search)).toBe(finds);
   });
@@ -96,7 +115,13 @@ describe('the queue of puts', () => {
       if (answer !== undefined) throw answer;
       return inner.put(kind, id, text, readAt, about);
     };
-    const store: KeptStore = { list: (kind) => inner.list(kind), get: (kind, id) => inner.get(kind, id), put, watch: (kind, hear) => inner.watch(kind, hear), close: () => inner.close() };
+    const store: KeptStore = {
+      list: (kind) => inner.list(kind),
+      get: (kind, id) => inner.get(kind, id),
+      put,
+      watch: (kind, hear) => inner.watch(kind, hear),
+      close: () => inner.close(),
+    };
     return {
       store,
       puts,
@@ -176,21 +201,38 @@ describe('two versions', () => {
 
   it('differ in words: fields, findings, lines with their price and the reason', () => {
     const [first, second] = plenum.lines as [Estimate['lines'][number], Estimate['lines'][number]];
-    const mine: Estimate = { ...plenum, number: 'B-9', lines: [{ ...first, bookHours: '2.5' } as typeof first, { ...second, note: 'look' }], findings: plenum.findings.slice(1) };
+    const mine: Estimate = {
+      ...plenum,
+      number: 'B-9',
+      lines: [{ ...first, bookHours: '2.5' } as typeof first, { ...second, note: 'look' }],
+      findings: plenum.findings.slice(1),
+    };
     const told = versionsDiffer(version(mine), version(plenum), 'en-US').map(({ what, here, there }) => [what, here, there].join(' | '));
     expect(told[0]).toBe('Estimate number | B-9 | B-1044');
     expect(told).toContainEqual(expect.stringMatching(/^Finding \| not there \| plenum/));
-    expect(told).toContainEqual(expect.stringMatching(/^Line \(book hours\) \| Replace the upper plenum gasket, \$[\d.]+ \| Replace the upper plenum gasket, \$[\d.]+/));
+    expect(told).toContainEqual(
+      expect.stringMatching(
+        /^Line \(book hours\) \| Replace the upper plenum gasket, \$[\d.]+ \| Replace the upper plenum gasket, \$[\d.]+/,
+      ),
+    );
     expect(told).toContainEqual(expect.stringMatching(/^Line: Replace the injector O-rings.* \| details differ \| details differ$/));
   });
 
   it('also where only data differs that has no words', () => {
-    expect(versionsDiffer(version({ ...plenum, extra: { a: 1 } }), version(plenum), 'en-US')).toEqual([{ what: 'Other data', here: 'differs', there: 'differs' }]);
+    expect(versionsDiffer(version({ ...plenum, extra: { a: 1 } }), version(plenum), 'en-US')).toEqual([
+      { what: 'Other data', here: 'differs', there: 'differs' },
+    ]);
   });
 });
 
 it('a duplicate is a new job: nothing decided or agreed, under another id', () => {
-  const authorised: Estimate = { ...plenum, revision: 3, consents: [{ any: 1 }], history: [{ any: 1 }], lines: plenum.lines.map((line) => ({ ...line, decision: 'approved' })) };
+  const authorised: Estimate = {
+    ...plenum,
+    revision: 3,
+    consents: [{ any: 1 }],
+    history: [{ any: 1 }],
+    lines: plenum.lines.map((line) => ({ ...line, decision: 'approved' })),
+  };
   const copy = duplicate(authorised, new Date('2026-03-09T10:00:00Z'));
   expect(copy).toMatchObject({ number: 'B-1044 (copy)', revision: 1, createdAt: '2026-03-09T10:00:00.000Z', consents: [], history: [] });
   expect(copy.id).not.toBe(plenum.id);

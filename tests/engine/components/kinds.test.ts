@@ -4,7 +4,18 @@ import type { Line } from '../../../src/documents/lines.js';
 import { Desk } from './desk.js';
 
 const common = { taxes: null, decision: 'approved', note: 'as agreed' } as const;
-const part: Line = { ...common, id: 'l3', kind: 'part', title: 'Clip', number: 'C-1', qty: '3', cost: '1.10', unitPrice: '2.50', core: '0.40', condition: 'used' };
+const part: Line = {
+  ...common,
+  id: 'l3',
+  kind: 'part',
+  title: 'Clip',
+  number: 'C-1',
+  qty: '3',
+  cost: '1.10',
+  unitPrice: '2.50',
+  core: '0.40',
+  condition: 'used',
+};
 const { rates } = new Desk().reference;
 
 test.each([
@@ -47,7 +58,14 @@ describe('a line as another kind', () => {
   test('begins at nothing, so that no money is made up', () => {
     const labour = asKind(part, 'labour', 'Clip', rates);
     expect(labour).toMatchObject({ kind: 'labour', hours: '0', labourClass: 'general' });
-    expect(asKind(labour!, 'new part', 'Clip', rates)).toMatchObject({ kind: 'part', qty: '1', cost: '0', unitPrice: null, core: '0', condition: 'new' });
+    expect(asKind(labour!, 'new part', 'Clip', rates)).toMatchObject({
+      kind: 'part',
+      qty: '1',
+      cost: '0',
+      unitPrice: null,
+      core: '0',
+      condition: 'new',
+    });
     expect(asKind(labour!, 'sublet', 'Clip', rates)).toMatchObject({ cost: '0', price: null });
     expect(asKind(labour!, 'fee', 'Clip', rates)).toMatchObject({ amount: '0' });
   });

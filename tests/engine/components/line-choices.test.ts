@@ -8,7 +8,16 @@ import { Desk } from './desk.js';
 
 const desk = new Desk([operationLine('l1', 'hose-one'), labourLine('l2', '1'), operationLine('l3', 'belt')], {
   findings: [
-    { id: 'f1', round: 1, component: 'hose', position: '', fault: 'seeps at the joint', seen: [{ how: 'dye trace', note: '', reading: '', photo: '' }], urgency: 'now', text: '' },
+    {
+      id: 'f1',
+      round: 1,
+      component: 'hose',
+      position: '',
+      fault: 'seeps at the joint',
+      seen: [{ how: 'dye trace', note: '', reading: '', photo: '' }],
+      urgency: 'now',
+      text: '',
+    },
     { id: 'f2', round: 1, component: '', position: '', fault: '', seen: [], urgency: 'now', text: '' },
   ],
   discounts: [{ id: 'd1', title: 'First visit', percent: '10', amount: null, on: ['labour'], lines: [] }],
@@ -17,7 +26,9 @@ const desk = new Desk([operationLine('l1', 'hose-one'), labourLine('l2', '1'), o
 const lines = (row: string, column: LineColumn, typed = ''): string[] =>
   lineChoices(column, typed, readRow(row), desk.estimate, desk.reference).map(({ text }) => text);
 const findings = (id: string | null, column: FindingColumn, typed = ''): string[] =>
-  findingChoices(column, typed, desk.estimate.findings.find((finding) => finding.id === id) ?? null, desk.estimate, desk.reference).map(({ text }) => text);
+  findingChoices(column, typed, desk.estimate.findings.find((finding) => finding.id === id) ?? null, desk.estimate, desk.reference).map(
+    ({ text }) => text,
+  );
 
 describe('in the lines', () => {
   test('operations by words or by system, with their hours beside them', () => {
@@ -54,7 +65,8 @@ describe('in the lines', () => {
   });
 
   test('nothing for figures', () => {
-    for (const column of ['book', 'shared', 'charged', 'qty', 'cost', 'unit', 'amount'] as const) expect(lines('lines:l1', column)).toEqual([]);
+    for (const column of ['book', 'shared', 'charged', 'qty', 'cost', 'unit', 'amount'] as const)
+      expect(lines('lines:l1', column)).toEqual([]);
   });
 });
 

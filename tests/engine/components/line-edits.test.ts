@@ -24,13 +24,34 @@ describe('the spare row', () => {
   });
 
   test.each([
-    [{ work: 'Clip', qty: '2' }, { kind: 'part', title: 'Clip', qty: '2', condition: 'new' }],
-    [{ work: 'Clip', unit: '2.50' }, { kind: 'part', unitPrice: '2.50', qty: '1' }],
-    [{ work: 'Look', book: '1.5' }, { kind: 'labour', title: 'Look', hours: '1.5' }],
-    [{ work: 'Clip', kind: 'used part', cost: '1.10' }, { kind: 'part', condition: 'used', cost: '1.10' }],
-    [{ work: 'Flushed', kind: 'sublet', cost: '80', unit: '95.00' }, { kind: 'sublet', cost: '80', price: '95.00' }],
-    [{ work: 'Core', kind: 'fee', unit: '(12.50)' }, { kind: 'fee', title: 'Core', amount: '-12.50' }],
-    [{ work: 'pump', book: '3', decision: 'app', rate: 'electrical' }, { kind: 'operation', operation: 'pump', bookHours: '3', decision: 'approved', labourClass: 'electrical' }],
+    [
+      { work: 'Clip', qty: '2' },
+      { kind: 'part', title: 'Clip', qty: '2', condition: 'new' },
+    ],
+    [
+      { work: 'Clip', unit: '2.50' },
+      { kind: 'part', unitPrice: '2.50', qty: '1' },
+    ],
+    [
+      { work: 'Look', book: '1.5' },
+      { kind: 'labour', title: 'Look', hours: '1.5' },
+    ],
+    [
+      { work: 'Clip', kind: 'used part', cost: '1.10' },
+      { kind: 'part', condition: 'used', cost: '1.10' },
+    ],
+    [
+      { work: 'Flushed', kind: 'sublet', cost: '80', unit: '95.00' },
+      { kind: 'sublet', cost: '80', price: '95.00' },
+    ],
+    [
+      { work: 'Core', kind: 'fee', unit: '(12.50)' },
+      { kind: 'fee', title: 'Core', amount: '-12.50' },
+    ],
+    [
+      { work: 'pump', book: '3', decision: 'app', rate: 'electrical' },
+      { kind: 'operation', operation: 'pump', bookHours: '3', decision: 'approved', labourClass: 'electrical' },
+    ],
     [{ kind: 'labour' }, { kind: 'labour', title: '', hours: '0' }],
     [{ book: '2' }, { kind: 'labour', hours: '2' }],
     [{ decision: 'approved' }, { kind: 'note', decision: 'approved' }],
@@ -54,7 +75,10 @@ describe('the spare row', () => {
       'The catalogue has no operation called "Sing to it". Choose one from the list, or make this a labour line.',
       '"gift" is not a kind of line. Write operation, labour, new part, used part, sublet, fee, note or discount.',
     ]);
-    expect(desk.estimate.lines).toMatchObject([{ kind: 'note', text: 'Sing to it' }, { kind: 'part', title: 'Clip', qty: '2' }]);
+    expect(desk.estimate.lines).toMatchObject([
+      { kind: 'note', text: 'Sing to it' },
+      { kind: 'part', title: 'Clip', qty: '2' },
+    ]);
     expect(desk.cell('lines:l1', 'kind')).toMatchObject({ text: 'operation', invalid: expect.stringContaining('Sing to it') });
     expect(desk.cell('lines:l2', 'kind')).toMatchObject({ text: 'gift', invalid: expect.stringContaining('gift') });
   });
@@ -71,9 +95,26 @@ describe('the spare row', () => {
 
 describe('an operation line', () => {
   test('another operation puts aside the hours and parts that were typed for the first', () => {
-    const desk = new Desk([{ ...operationLine('l1', 'hose-one', { bookHours: '2', labourClass: 'electrical', positions: ['feed'], parts: [{ part: 'tube', qty: '3' }] }), note: 'as agreed' }]);
+    const desk = new Desk([
+      {
+        ...operationLine('l1', 'hose-one', {
+          bookHours: '2',
+          labourClass: 'electrical',
+          positions: ['feed'],
+          parts: [{ part: 'tube', qty: '3' }],
+        }),
+        note: 'as agreed',
+      },
+    ]);
     desk.type('lines:l1', 'work', 'Replace the heater hose set');
-    expect(line(desk)).toMatchObject({ operation: 'hose-set', bookHours: null, labourClass: null, parts: [], positions: ['feed'], note: 'as agreed' });
+    expect(line(desk)).toMatchObject({
+      operation: 'hose-set',
+      bookHours: null,
+      labourClass: null,
+      parts: [],
+      positions: ['feed'],
+      note: 'as agreed',
+    });
   });
 
   test('the same operation again changes nothing', () => {
@@ -102,7 +143,9 @@ describe('an operation line', () => {
     expect(line(desk)).toMatchObject({ taxes: ['city', 'state'] });
     desk.type('lines:l1', 'tax', 'None');
     expect(line(desk)).toMatchObject({ taxes: [] });
-    expect(desk.type('lines:l1', 'tax', 'state, county')).toEqual(['The rate card has no tax "county". Write one or more of: state, city; or none.']);
+    expect(desk.type('lines:l1', 'tax', 'state, county')).toEqual([
+      'The rate card has no tax "county". Write one or more of: state, city; or none.',
+    ]);
     expect(line(desk)).toMatchObject({ taxes: [] });
   });
 
@@ -139,7 +182,9 @@ describe('parts below an operation', () => {
   test('a price below zero and a condition that there is not are refused', () => {
     const desk = new Desk([operationLine('l1', 'hose-one')]);
     expect(desk.type(row, 'unit', '-1')).toHaveLength(1);
-    expect(desk.type(row, 'kind', 'labour')).toEqual(['"labour" is not a condition. Write new part, used part, rebuilt part or reconditioned part.']);
+    expect(desk.type(row, 'kind', 'labour')).toEqual([
+      '"labour" is not a condition. Write new part, used part, rebuilt part or reconditioned part.',
+    ]);
     expect(parts(desk)).toEqual([]);
     expect(desk.cell(row, 'unit')).toMatchObject({ text: '-1', invalid: expect.stringContaining('below zero') });
   });
@@ -160,7 +205,9 @@ describe('discounts', () => {
   test('a row of the kind discount makes one, that takes nothing yet', () => {
     const desk = new Desk([labourLine('l1', '1')]);
     desk.type(SPARE, 'kind', 'disc');
-    expect(desk.estimate.discounts).toEqual([{ id: 'd1', title: 'Discount', percent: '0', amount: null, on: ['labour', 'part'], lines: [] }]);
+    expect(desk.estimate.discounts).toEqual([
+      { id: 'd1', title: 'Discount', percent: '0', amount: null, on: ['labour', 'part'], lines: [] },
+    ]);
     expect(desk.view.priced.totals.discount).toBe('0.00');
   });
 
@@ -195,7 +242,13 @@ describe('discounts', () => {
 });
 
 describe('decisions', () => {
-  test.each([['a', 'approved'], ['dec', 'declined'], ['DEF', 'deferred'], ['', 'proposed'], ['proposed', 'proposed']])('"%s" is %s', (text, decision) => {
+  test.each([
+    ['a', 'approved'],
+    ['dec', 'declined'],
+    ['DEF', 'deferred'],
+    ['', 'proposed'],
+    ['proposed', 'proposed'],
+  ])('"%s" is %s', (text, decision) => {
     const desk = new Desk([feeLine('l1', '1', { decision: 'approved' })]);
     expect(desk.type('lines:l1', 'decision', text)).toEqual([]);
     expect(line(desk).decision).toBe(decision);
@@ -212,7 +265,11 @@ describe('an entry that cannot be used', () => {
     const desk = new Desk([partLine('l1', '2', '5.00')]);
     const { total } = desk.view.priced.totals;
     expect(desk.type('lines:l1', 'qty', 'some')).toEqual(['"some" is not a figure. Type one, like 12.50.']);
-    expect(desk.cell('lines:l1', 'qty')).toMatchObject({ text: 'some', edit: 'some', invalid: '"some" is not a figure. Type one, like 12.50.' });
+    expect(desk.cell('lines:l1', 'qty')).toMatchObject({
+      text: 'some',
+      edit: 'some',
+      invalid: '"some" is not a figure. Type one, like 12.50.',
+    });
     expect(desk.view.priced.totals.total).toBe(total);
     desk.type('lines:l1', 'qty', '3');
     expect(desk.cell('lines:l1', 'qty')).toMatchObject({ text: '3' });

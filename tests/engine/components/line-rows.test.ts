@@ -8,20 +8,46 @@ const ids = (desk: Desk): string[] => desk.lines().map(({ id }) => id);
 test('an operation with its parts, core charges and fees below it', () => {
   const desk = new Desk([operationLine('l1', 'hose-one', { positions: ['feed', 'return'] }), operationLine('l2', 'pump')]);
   expect(ids(desk)).toEqual([
-    'lines:l1', 'lines:l1/part/tube', 'lines:l1/fee/disposal',
-    'lines:l2', 'lines:l2/part/pump', 'lines:l2/core/pump',
+    'lines:l1',
+    'lines:l1/part/tube',
+    'lines:l1/fee/disposal',
+    'lines:l2',
+    'lines:l2/part/pump',
+    'lines:l2/core/pump',
     'lines:+',
   ]);
   // 1.4 + 0.2 h, of which the drain (0.6 h) is carried by the pump: 1 h at 100.00.
-  expect(desk.texts('lines:l1')).toMatchObject({ work: 'Replace a heater hose', kind: 'operation', where: 'feed, return', book: '1.6', shared: '0.6', charged: '1', rate: '100.00', amount: '100.00', decision: 'proposed' });
+  expect(desk.texts('lines:l1')).toMatchObject({
+    work: 'Replace a heater hose',
+    kind: 'operation',
+    where: 'feed, return',
+    book: '1.6',
+    shared: '0.6',
+    charged: '1',
+    rate: '100.00',
+    amount: '100.00',
+    decision: 'proposed',
+  });
   // Two at 20.00 plus half.
-  expect(desk.texts('lines:l1/part/tube')).toMatchObject({ work: 'Hose', kind: 'new part', where: 'H-1', qty: '2', cost: '20.00', unit: '30.00', amount: '60.00' });
+  expect(desk.texts('lines:l1/part/tube')).toMatchObject({
+    work: 'Hose',
+    kind: 'new part',
+    where: 'H-1',
+    qty: '2',
+    cost: '20.00',
+    unit: '30.00',
+    amount: '60.00',
+  });
   expect(desk.texts('lines:l1/fee/disposal')).toMatchObject({ work: 'Disposal', kind: 'fee', unit: '3.00', amount: '3.00' });
   expect(desk.texts('lines:l2')).toMatchObject({ book: '2.6', charged: '2.6', amount: '260.00' });
   expect(desk.texts('lines:l2')).not.toHaveProperty('shared');
   expect(desk.texts('lines:l2/part/pump')).toMatchObject({ kind: 'rebuilt part', unit: '120.00' });
   expect(desk.texts('lines:l2/core/pump')).toMatchObject({ kind: 'core charge', unit: '15.00', amount: '15.00' });
-  expect(desk.cell('lines:l1', 'shared')).toMatchObject({ editor: 'none', marks: ['shared'], note: 'Drain and refill: 0.6 h, carried by “Replace the water pump”' });
+  expect(desk.cell('lines:l1', 'shared')).toMatchObject({
+    editor: 'none',
+    marks: ['shared'],
+    note: 'Drain and refill: 0.6 h, carried by “Replace the water pump”',
+  });
 });
 
 test('lines of one’s own show what belongs to their kind, and nothing else', () => {
@@ -32,9 +58,24 @@ test('lines of one’s own show what belongs to their kind, and nothing else', (
     feeLine('l4', '-12.50', { title: 'Core handed in' }),
     { id: 'l5', kind: 'note', text: 'The customer waits.' },
   ]);
-  expect(desk.texts('lines:l1')).toMatchObject({ work: 'Look for it', kind: 'labour', book: '1.5', charged: '1.5', rate: '100.00', amount: '150.00' });
+  expect(desk.texts('lines:l1')).toMatchObject({
+    work: 'Look for it',
+    kind: 'labour',
+    book: '1.5',
+    charged: '1.5',
+    rate: '100.00',
+    amount: '150.00',
+  });
   // 4.10 plus half is 6.15.
-  expect(desk.texts('lines:l2')).toMatchObject({ work: 'Clip', kind: 'new part', where: 'C-1', qty: '2', cost: '4.10', unit: '6.15', amount: '12.30' });
+  expect(desk.texts('lines:l2')).toMatchObject({
+    work: 'Clip',
+    kind: 'new part',
+    where: 'C-1',
+    qty: '2',
+    cost: '4.10',
+    unit: '6.15',
+    amount: '12.30',
+  });
   expect(desk.texts('lines:l3')).toMatchObject({ kind: 'sublet', cost: '80.00', unit: '96.00', amount: '96.00' });
   expect(desk.texts('lines:l4')).toMatchObject({ kind: 'fee', unit: '-12.50', amount: '-12.50' });
   expect(desk.texts('lines:l5')).toEqual({ work: 'The customer waits.', kind: 'note' });
@@ -69,7 +110,8 @@ describe('what was typed by hand', () => {
     expect(desk.cell('lines:l1', 'book')).toMatchObject({ text: '3.5', marks: ['changed'], note: 'Typed here; the catalogue says 2.6 h' });
     expect(desk.cell('lines:l1', 'rate')).toMatchObject({ text: '120.00', edit: 'Electrical work', marks: ['changed'] });
     expect(desk.cell('lines:l1', 'tax')).toMatchObject({ marks: ['changed'], note: 'City tax' });
-    for (const column of ['kind', 'qty', 'cost', 'unit']) expect(desk.cell('lines:l1/part/pump', column).marks, column).toEqual(['changed']);
+    for (const column of ['kind', 'qty', 'cost', 'unit'])
+      expect(desk.cell('lines:l1/part/pump', column).marks, column).toEqual(['changed']);
   });
 
   test('a price is shown in all its digits', () => {
@@ -113,10 +155,18 @@ test('every cell that can be changed takes what its editor opens with, and comes
   const desk = new Desk(
     [
       {
-        ...operationLine('l1', 'hose-one', { positions: ['feed', 'return'], extraHours: { hours: '0.5', reason: 'Seized clip' }, bookHours: '1.5' }),
+        ...operationLine('l1', 'hose-one', {
+          positions: ['feed', 'return'],
+          extraHours: { hours: '0.5', reason: 'Seized clip' },
+          bookHours: '1.5',
+        }),
         note: 'as agreed',
       },
-      operationLine('l2', 'pump', { taxes: ['city'], labourClass: 'electrical', parts: [{ part: 'pump', qty: '2', unitPrice: '99.999', cost: '70.00', condition: 'new', omit: false }] }),
+      operationLine('l2', 'pump', {
+        taxes: ['city'],
+        labourClass: 'electrical',
+        parts: [{ part: 'pump', qty: '2', unitPrice: '99.999', cost: '70.00', condition: 'new', omit: false }],
+      }),
       labourLine('l3', '1.25'),
       partLine('l4', '-2', '1999.90', { cost: '1204.50', condition: 'used' }),
       feeLine('l5', '-12.50'),

@@ -12,7 +12,10 @@ const plan = planPartsRun(
       partLine('b', '1.5', '5.00', { ...approved, title: '=HYPERLINK("x")', number: '=1+1', core: '2.00' }),
       partLine('c', '2', '5.00', { ...approved, title: 'Seal', number: 'S-1' }),
     ]),
-    catalogue: aCatalogue({ parts: [aPart('seal', '1.00', { title: 'Seal; large', number: 'S-1' })], operations: [anOperation('job', '1', { title: 'The job', parts: [{ part: 'seal', qty: '2' }] })] }),
+    catalogue: aCatalogue({
+      parts: [aPart('seal', '1.00', { title: 'Seal; large', number: 'S-1' })],
+      operations: [anOperation('job', '1', { title: 'The job', parts: [{ part: 'seal', qty: '2' }] })],
+    }),
     rates: aRateCard(),
   }),
 );

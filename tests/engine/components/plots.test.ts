@@ -22,7 +22,9 @@ describe('a scale of a picture', () => {
   });
 
   it('holds whatever it is made for, with few ticks evenly apart', () => {
-    const figure = fc.tuple(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.constantFrom('1', '0.01', '1000')).map(([n, by]) => decimal(String(n)).times(by).toFixed());
+    const figure = fc
+      .tuple(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.constantFrom('1', '0.01', '1000'))
+      .map(([n, by]) => decimal(String(n)).times(by).toFixed());
     fc.assert(
       fc.property(fc.array(figure, { minLength: 1, maxLength: 8 }), fc.integer({ min: 2, max: 9 }), (figures, about) => {
         const { at, ticks, from, to } = scaleFor(figures, about);
@@ -41,6 +43,13 @@ describe('a scale of a picture', () => {
   });
 
   it('steps are 1, 2 or 5 times a power of ten', () => {
-    expect(['0.011', '0.02', '3', '5', '5.1', '1000'].map((least) => roundStep(decimal(least)).toFixed())).toEqual(['0.02', '0.02', '5', '5', '10', '1000']);
+    expect(['0.011', '0.02', '3', '5', '5.1', '1000'].map((least) => roundStep(decimal(least)).toFixed())).toEqual([
+      '0.02',
+      '0.02',
+      '5',
+      '5',
+      '10',
+      '1000',
+    ]);
   });
 });

@@ -48,7 +48,10 @@ describe('a kept version', () => {
     const bad = await keepVersion(inner, card('2026-01-01'));
     const good = await keepVersion(inner, card('2026-02-01'));
     const store: KeptStore = {
-      list: (kind) => inner.list(kind), put: (...what) => inner.put(...what), watch: (kind, hear) => inner.watch(kind, hear), close: () => inner.close(),
+      list: (kind) => inner.list(kind),
+      put: (...what) => inner.put(...what),
+      watch: (kind, hear) => inner.watch(kind, hear),
+      close: () => inner.close(),
       get: (kind, id) => (id === bad ? Promise.reject(new StorageFault('corrupt', 'cut off')) : inner.get(kind, id)),
     };
     const { versions, unreadable } = await keptCards(store);
@@ -68,7 +71,11 @@ describe('the terms of an estimate', () => {
     const terms = new QuotedTerms(() => undefined);
     expect(terms.of(undefined, page)).toBe(page);
     expect(terms.of(quotedUnder(page), page)).toEqual(page);
-    expect([terms.isMissing(undefined, page), terms.isMissing(quotedUnder(page), page), terms.newer(undefined, page)]).toEqual([false, false, null]);
+    expect([terms.isMissing(undefined, page), terms.isMissing(quotedUnder(page), page), terms.newer(undefined, page)]).toEqual([
+      false,
+      false,
+      null,
+    ]);
   });
 
   it('are read from the store, null meanwhile, and named as newer the other way round', async () => {
@@ -111,7 +118,13 @@ describe('the terms of an estimate', () => {
     const terms = new QuotedTerms(() => undefined);
     await terms.keep(page);
     expect(terms.fault).toBe('');
-    terms.use({ ...broken, list: (kind) => broken.list(kind), get: (...what) => broken.get(...what), put: (...what) => broken.put(...what), watch: () => () => undefined });
+    terms.use({
+      ...broken,
+      list: (kind) => broken.list(kind),
+      get: (...what) => broken.get(...what),
+      put: (...what) => broken.put(...what),
+      watch: () => () => undefined,
+    });
     await terms.keep(page);
     expect(terms.fault).toContain('could not be kept');
   });

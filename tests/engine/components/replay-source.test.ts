@@ -76,7 +76,9 @@ describe('a job', () => {
     const some = new MadeUpEstimates(catalogue, 12, 2);
     const told: { done: number; about: number }[] = [];
     const goal = { knob: { turn: 'supplies-percent' }, from: '0', to: '20', step: '1', figure: 'suppliesSales', target: '300' } as const;
-    const answer = await doJob({ name: 'goal', of: { catalogue, before: card, after: card, wage: null, goal } }, () => some, 12, { onProgress: (progress) => told.push(progress) });
+    const answer = await doJob({ name: 'goal', of: { catalogue, before: card, after: card, wage: null, goal } }, () => some, 12, {
+      onProgress: (progress) => told.push(progress),
+    });
     expect(answer.tried?.length).toBeGreaterThan(4);
     expect(told.every(({ done, about }) => done <= about)).toBe(true);
     expect(told.every(({ done }, i) => i === 0 || done >= told[i - 1]!.done)).toBe(true);

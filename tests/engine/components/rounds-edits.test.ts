@@ -1,7 +1,17 @@
 /** From round to round without a page: what each press in the rounds pane does, and that it can be taken back. */
 import { describe, expect, test } from 'vitest';
 import { lineActions } from '../../../components/estimate/actions.js';
-import { chooseMethod, describeRound, markClean, missingClosing, plug, proposeClosing, readRound, removeRound, startRound } from '../../../components/estimate/rounds-edits.js';
+import {
+  chooseMethod,
+  describeRound,
+  markClean,
+  missingClosing,
+  plug,
+  proposeClosing,
+  readRound,
+  removeRound,
+  startRound,
+} from '../../../components/estimate/rounds-edits.js';
 import type { PaneEdit } from '../../../components/estimate/pane-edit.js';
 import { SheetModel } from '../../../components/estimate/sheet-model.js';
 import { listComplete, proposeLines } from '../../../src/index.js';
@@ -14,18 +24,39 @@ const CATALOGUE = {
     operations: ['hose', 'retest'].map((id) => anOperation(id, '1')),
     remedies: [{ component: 'hose', fault: 'leaks', operations: ['hose'], instead: [] }],
   }),
-  methods: [{ id: 'pressure', title: 'Pressure test', unit: 'kPa', start: '100', minutes: '15', drop: '2', closing: 'retest' }, { id: 'smoke', title: 'Smoke test' }],
+  methods: [
+    { id: 'pressure', title: 'Pressure test', unit: 'kPa', start: '100', minutes: '15', drop: '2', closing: 'retest' },
+    { id: 'smoke', title: 'Smoke test' },
+  ],
 };
-const finding = (id: string, round: number) => ({ id, round, component: 'hose', position: '', fault: 'leaks', seen: [], urgency: 'now', text: '' });
+const finding = (id: string, round: number) => ({
+  id,
+  round,
+  component: 'hose',
+  position: '',
+  fault: 'leaks',
+  seen: [],
+  urgency: 'now',
+  text: '',
+});
 
 function desk(more: object = {}) {
-  const { estimate, catalogue, rates } = readDocuments({ estimate: anEstimate([], more as never), catalogue: CATALOGUE, rates: aRateCard() });
+  const { estimate, catalogue, rates } = readDocuments({
+    estimate: anEstimate([], more as never),
+    catalogue: CATALOGUE,
+    rates: aRateCard(),
+  });
   const store = new EstimateStore(estimate);
   return {
-    store, catalogue,
+    store,
+    catalogue,
     model: new SheetModel(store, catalogue, rates),
-    get estimate() { return store.getState().estimate; },
-    run({ commands, what }: PaneEdit): void { store.dispatch(commands, what); },
+    get estimate() {
+      return store.getState().estimate;
+    },
+    run({ commands, what }: PaneEdit): void {
+      store.dispatch(commands, what);
+    },
   };
 }
 
@@ -53,10 +84,18 @@ test('from the first round to a clean one', () => {
 
 describe('a round', () => {
   test('keeps words of its own when its method changes, and follows where they only named the method', () => {
-    const sheet = desk({ rounds: [{ n: 1, method: 'with dye' }, { n: 2, method: 'pressure TEST', methodId: 'pressure' }] });
+    const sheet = desk({
+      rounds: [
+        { n: 1, method: 'with dye' },
+        { n: 2, method: 'pressure TEST', methodId: 'pressure' },
+      ],
+    });
     sheet.run(chooseMethod(sheet.estimate, 1, 'pressure', sheet.catalogue));
     sheet.run(chooseMethod(sheet.estimate, 2, 'smoke', sheet.catalogue));
-    expect(sheet.estimate.rounds.map(({ method, methodId }) => [method, methodId])).toEqual([['with dye', 'pressure'], ['Smoke test', 'smoke']]);
+    expect(sheet.estimate.rounds.map(({ method, methodId }) => [method, methodId])).toEqual([
+      ['with dye', 'pressure'],
+      ['Smoke test', 'smoke'],
+    ]);
     sheet.run(chooseMethod(sheet.estimate, 2, '', sheet.catalogue));
     expect('methodId' in sheet.estimate.rounds[1]!).toBe(false);
   });

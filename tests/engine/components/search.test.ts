@@ -2,7 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { sameWords, search } from '../../../components/estimate/search.js';
 
-const find = (typed: string, ...texts: string[]): string[] => search(typed, texts.map((text) => ({ item: text, text })));
+const find = (typed: string, ...texts: string[]): string[] =>
+  search(
+    typed,
+    texts.map((text) => ({ item: text, text })),
+  );
 
 describe('search in plain words', () => {
   const hoses = ['Heater core · leaks', 'Heater hose', 'Heater hose · feed · seeps at the joint', 'Radiator hose · seeps at the clip'];
@@ -30,15 +34,30 @@ describe('search in plain words', () => {
   test('nothing typed, or only marks, lists all, up to the most', () => {
     expect(find('', 'a', 'b')).toEqual(['a', 'b']);
     expect(find(' · ', 'a', 'b')).toEqual(['a', 'b']);
-    expect(search('', [1, 2, 3].map((item) => ({ item, text: String(item) })), 2)).toEqual([1, 2]);
-    expect(search('a', [1, 2, 3].map((item) => ({ item, text: 'a' })), 2)).toEqual([1, 2]);
+    expect(
+      search(
+        '',
+        [1, 2, 3].map((item) => ({ item, text: String(item) })),
+        2,
+      ),
+    ).toEqual([1, 2]);
+    expect(
+      search(
+        'a',
+        [1, 2, 3].map((item) => ({ item, text: 'a' })),
+        2,
+      ),
+    ).toEqual([1, 2]);
   });
 
   test('an item is always found by the beginnings of its own words', () => {
     const word = fc.stringMatching(/^[a-zäöé0-9]{1,8}$/);
     fc.assert(
       fc.property(fc.array(word, { minLength: 1, maxLength: 5 }), fc.nat(), (words, seed) => {
-        const typed = words.map((it) => it.normalize('NFD').slice(0, 1 + (seed % it.length))).reverse().join(' ');
+        const typed = words
+          .map((it) => it.normalize('NFD').slice(0, 1 + (seed % it.length)))
+          .reverse()
+          .join(' ');
         expect(find(typed, words.join(' · '))).toHaveLength(1);
       }),
       { numRuns: 300 },

@@ -135,10 +135,16 @@ test('marks go on after Z', () => {
 
 describe('any choice of operations from the demo catalogue', () => {
   const choice = fc
-    .shuffledSubarray(demo.operations.map(({ id }) => id), { minLength: 1, maxLength: 70 })
+    .shuffledSubarray(
+      demo.operations.map(({ id }) => id),
+      { minLength: 1, maxLength: 70 },
+    )
     .map((operations) => price(demo, operations));
   const always = (holds: (plan: TeardownPlan, priced: PricedEstimate) => void) =>
-    fc.assert(fc.property(choice, (priced) => holds(planTeardown(priced), priced)), { numRuns: 60 });
+    fc.assert(
+      fc.property(choice, (priced) => holds(planTeardown(priced), priced)),
+      { numRuns: 60 },
+    );
 
   test('each priced operation has one row or is part of one', () => {
     always((plan, priced) => {
@@ -151,9 +157,7 @@ describe('any choice of operations from the demo catalogue', () => {
     always((plan, priced) => {
       expect(plan.steps.map(({ step }) => step)).toHaveLength(priced.overlap.steps.length);
       for (const { step, runs } of plan.steps) {
-        const covered = plan.rows.filter((row) =>
-          runs.some((run) => row.top >= run.top && row.top + row.lanes <= run.top + run.lanes),
-        );
+        const covered = plan.rows.filter((row) => runs.some((run) => row.top >= run.top && row.top + row.lanes <= run.top + run.lanes));
         expect(covered.map(({ line }) => line.id).sort()).toEqual([...step.lines].sort());
       }
     });

@@ -4,16 +4,27 @@ import { type AuthorisationRule, headroom, needsConsent, type PricedEstimate } f
 import { aCatalogue, anEstimate, aRateCard, aTax, labourLine, partLine, priceDocuments } from '../../support/builders.js';
 import type { RatesDoc } from '../../support/oracle-documents.js';
 
-const rule = (percent: string | null, amount: string | null, pick: AuthorisationRule['pick'], more: Partial<AuthorisationRule> = {}): AuthorisationRule =>
-  ({ percent, amount, pick, cap: null, base: 'total', source: 'invented', ...more });
+const rule = (
+  percent: string | null,
+  amount: string | null,
+  pick: AuthorisationRule['pick'],
+  more: Partial<AuthorisationRule> = {},
+): AuthorisationRule => ({ percent, amount, pick, cap: null, base: 'total', source: 'invented', ...more });
 
 describe('headroom', () => {
   it.each<[AuthorisationRule['pick'], string, string]>([
     // Of 200.00: 10 % is 20.00, the amount 25.00. Of 400.00: 40.00.
-    ['lesser', '200.00', '20.00'], ['lesser', '400.00', '25.00'], ['greater', '200.00', '25.00'], ['greater', '400.00', '40.00'],
-    ['percent', '200.00', '20.00'], ['percent', '400.00', '40.00'], ['amount', '200.00', '25.00'], ['amount', '400.00', '25.00'],
+    ['lesser', '200.00', '20.00'],
+    ['lesser', '400.00', '25.00'],
+    ['greater', '200.00', '25.00'],
+    ['greater', '400.00', '40.00'],
+    ['percent', '200.00', '20.00'],
+    ['percent', '400.00', '40.00'],
+    ['amount', '200.00', '25.00'],
+    ['amount', '400.00', '25.00'],
     // Both equal at 250.00.
-    ['lesser', '250.00', '25.00'], ['greater', '250.00', '25.00'],
+    ['lesser', '250.00', '25.00'],
+    ['greater', '250.00', '25.00'],
   ])('%s of 10 %% and 25, authorised %s: %s', (pick, authorised, expected) => {
     expect(headroom(rule('10', '25', pick), authorised, '0.01')).toBe(expected);
   });
@@ -60,9 +71,16 @@ describe('headroom', () => {
 
   it('is never below zero', () => expect(headroom(rule('10', null, 'percent'), '-100.00', '0.01')).toBe('0.00'));
 
-  it.each([['', '0.01'], ['100', ''], ['1e2', '0.01'], ['100', '0'], ['100', '-0.01'], ['100', '0.00'], ['NaN', '0.01']])(
-    'authorised %j, step %j: a programmer\'s slip, told at once',
-    (authorised, step) => expect(() => headroom(rule('10', null, 'percent'), authorised, step)).toThrow(TypeError),
+  it.each([
+    ['', '0.01'],
+    ['100', ''],
+    ['1e2', '0.01'],
+    ['100', '0'],
+    ['100', '-0.01'],
+    ['100', '0.00'],
+    ['NaN', '0.01'],
+  ])("authorised %j, step %j: a programmer's slip, told at once", (authorised, step) =>
+    expect(() => headroom(rule('10', null, 'percent'), authorised, step)).toThrow(TypeError),
   );
 });
 
@@ -74,8 +92,20 @@ describe('needsConsent', () => {
 
   it('up to authorised and headroom together one need not ask, above it one must', () => {
     // Authorised 200.00, headroom 20.00.
-    expect(needsConsent(priced('2.2'), '200.00', lesser)).toEqual({ needed: false, price: '220.00', headroom: '20.00', limit: '220.00', over: '0.00' });
-    expect(needsConsent(priced('2.2001'), '200.00', lesser)).toEqual({ needed: true, price: '220.01', headroom: '20.00', limit: '220.00', over: '0.01' });
+    expect(needsConsent(priced('2.2'), '200.00', lesser)).toEqual({
+      needed: false,
+      price: '220.00',
+      headroom: '20.00',
+      limit: '220.00',
+      over: '0.00',
+    });
+    expect(needsConsent(priced('2.2001'), '200.00', lesser)).toEqual({
+      needed: true,
+      price: '220.01',
+      headroom: '20.00',
+      limit: '220.00',
+      over: '0.01',
+    });
   });
 
   it('without a rule every more is asked for, less is not', () => {
@@ -91,30 +121,61 @@ describe('needsConsent', () => {
     it('the price is without the tax on top', () => {
       // 220.00 and 44.00 tax
       expect(needsConsent(priced('2.2', taxed), '200.00', before)).toMatchObject({ needed: false, price: '220.00' });
-      expect(needsConsent(priced('2.2', taxed), '200.00', { ...before, base: 'total' })).toMatchObject({ needed: true, price: '264.00', over: '44.00' });
+      expect(needsConsent(priced('2.2', taxed), '200.00', { ...before, base: 'total' })).toMatchObject({
+        needed: true,
+        price: '264.00',
+        over: '44.00',
+      });
     });
 
     it('and without the tax that is in the price', () => {
       // 264.00 holds 44.00 at 20 %
-      expect(needsConsent(priced('2.64', { ...taxed, pricesIncludeTax: true }), '200.00', before)).toMatchObject({ needed: false, price: '220.00', over: '0.00' });
-      expect(needsConsent(priced('2.64', { ...taxed, pricesIncludeTax: true }), '200.00', { ...before, base: 'total' })).toMatchObject({ needed: true, price: '264.00' });
+      expect(needsConsent(priced('2.64', { ...taxed, pricesIncludeTax: true }), '200.00', before)).toMatchObject({
+        needed: false,
+        price: '220.00',
+        over: '0.00',
+      });
+      expect(needsConsent(priced('2.64', { ...taxed, pricesIncludeTax: true }), '200.00', { ...before, base: 'total' })).toMatchObject({
+        needed: true,
+        price: '264.00',
+      });
     });
 
     it('after the discount', () => {
       const discounts = [{ id: 'd', title: 'x', percent: '50', amount: null, on: ['labour' as const], lines: [] }];
-      const half = priceDocuments({ estimate: anEstimate([labourLine('l', '4.4')], { discounts }), catalogue: aCatalogue(), rates: aRateCard(taxed) });
+      const half = priceDocuments({
+        estimate: anEstimate([labourLine('l', '4.4')], { discounts }),
+        catalogue: aCatalogue(),
+        rates: aRateCard(taxed),
+      });
       expect(needsConsent(half, '200.00', before)).toMatchObject({ needed: false, price: '220.00' });
     });
   });
 
-  it('the headroom is cut off at the card\'s own money step', () => {
-    const stepped = priceDocuments({ estimate: anEstimate([partLine('p', '1', '200.00')]), catalogue: aCatalogue(), rates: aRateCard({ moneyStep: '0.05' }) });
+  it("the headroom is cut off at the card's own money step", () => {
+    const stepped = priceDocuments({
+      estimate: anEstimate([partLine('p', '1', '200.00')]),
+      catalogue: aCatalogue(),
+      rates: aRateCard({ moneyStep: '0.05' }),
+    });
     // 10 % of 123.45 = 12.345 → 12.30
-    expect(needsConsent(stepped, '123.45', rule('10', null, 'percent'))).toEqual({ needed: true, price: '200.00', headroom: '12.30', limit: '135.75', over: '64.25' });
+    expect(needsConsent(stepped, '123.45', rule('10', null, 'percent'))).toEqual({
+      needed: true,
+      price: '200.00',
+      headroom: '12.30',
+      limit: '135.75',
+      over: '64.25',
+    });
   });
 
   it('in a currency without minor units', () => {
-    expect(needsConsent(priced('2.2', { currency: 'JPY' }), '205', rule('10', null, 'percent'))).toEqual({ needed: false, price: '220', headroom: '20', limit: '225', over: '0' });
+    expect(needsConsent(priced('2.2', { currency: 'JPY' }), '205', rule('10', null, 'percent'))).toEqual({
+      needed: false,
+      price: '220',
+      headroom: '20',
+      limit: '225',
+      over: '0',
+    });
   });
 
   it('what was authorised must be a figure', () => {

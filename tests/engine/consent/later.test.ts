@@ -13,7 +13,11 @@ import type { LineDoc } from '../../support/oracle-documents.js';
 // The worked check of the rules: a plenum of 1.2 h shared by a gasket job of 2.0 h and an O-ring job of 2.6 h.
 const catalogue = aCatalogue({
   steps: [aStep('plenum', '1.2'), aStep('rail', '0.5')],
-  operations: [anOperation('gasket', '2', { steps: ['plenum'] }), anOperation('rings', '2.6', { steps: ['plenum', 'rail'] }), anOperation('wash', '0.1')],
+  operations: [
+    anOperation('gasket', '2', { steps: ['plenum'] }),
+    anOperation('rings', '2.6', { steps: ['plenum', 'rail'] }),
+    anOperation('wash', '0.1'),
+  ],
 });
 const NOTE: LineDoc = { id: 'n', kind: 'note', text: 'Ask again in May.' };
 const AT = '2026-03-02T15:00:00Z';
@@ -44,8 +48,10 @@ function authorise(estimate: Estimate, rates = card('150.00')): { estimate: Esti
 
 const gasketAndRings = (): Estimate => read([operationLine('g', 'gasket'), operationLine('r', 'rings')]);
 const withLines = (estimate: Estimate, more: LineDoc[]): Estimate => ({ ...estimate, lines: [...estimate.lines, ...read(more).lines] });
-const decide = (estimate: Estimate, id: string, decision: 'approved' | 'declined'): Estimate =>
-  ({ ...estimate, lines: estimate.lines.map((line) => (line.id === id ? { ...line, decision } : line)) });
+const decide = (estimate: Estimate, id: string, decision: 'approved' | 'declined'): Estimate => ({
+  ...estimate,
+  lines: estimate.lines.map((line) => (line.id === id ? { ...line, decision } : line)),
+});
 
 describe('each further consent', () => {
   it('names only the work and the cost that it adds to the one before', () => {
@@ -104,7 +110,10 @@ describe('a consent', () => {
   it('is refused for a line that has more digits than a record can hold, though a credit brings the total down again', () => {
     const estimate = read([partLine('p', '999999999999', '2'), partLine('q', '-999999999999', '2')]);
     expect(price(estimate).totals.total).toBe('0.00');
-    expect(recordConsent(estimate, price(estimate), null, details())).toMatchObject({ ok: false, problems: [{ code: 'too-large', path: '' }] });
+    expect(recordConsent(estimate, price(estimate), null, details())).toMatchObject({
+      ok: false,
+      problems: [{ code: 'too-large', path: '' }],
+    });
   });
 
   it('that cannot be read is told under its code', () => {
@@ -117,7 +126,11 @@ describe('a revision', () => {
     const first = authorise(gasketAndRings()).estimate;
     const second = authorise(withLines(revise(first, AT), [operationLine('w', 'wash')])).estimate;
     const totals = [gasketAndRings(), first, second].map((estimate) => revise(estimate, AT).history.at(-1));
-    expect(totals).toMatchObject([{ total: '0', by: '', revision: 2 }, { total: '510.00', revision: 2 }, { total: '525.00', revision: 3 }]);
+    expect(totals).toMatchObject([
+      { total: '0', by: '', revision: 2 },
+      { total: '510.00', revision: 2 },
+      { total: '525.00', revision: 3 },
+    ]);
   });
 
   it('may be changed in place until it is shown or authorised itself', () => {
@@ -164,8 +177,18 @@ describe('what has moved, and why', () => {
 
 describe('a reply', () => {
   const reply = (more: Partial<Reply> = {}): Reply => ({
-    estimate: gasketAndRings().id, revision: 1, hash: 'h'.repeat(43), at: AT, name: 'A. Customer', contact: { kind: 'phone', value: '1' },
-    decisions: { g: 'declined' }, total: '390.00', currency: 'USD', locale: 'en-US', consent: 'Yes.', ...more,
+    estimate: gasketAndRings().id,
+    revision: 1,
+    hash: 'h'.repeat(43),
+    at: AT,
+    name: 'A. Customer',
+    contact: { kind: 'phone', value: '1' },
+    decisions: { g: 'declined' },
+    total: '390.00',
+    currency: 'USD',
+    locale: 'en-US',
+    consent: 'Yes.',
+    ...more,
   });
 
   it('changes the lines that it decides on, and no other, and none that was decided so already', () => {
@@ -180,7 +203,8 @@ describe('a reply', () => {
     const more = withLines(revise(first, AT), [operationLine('w', 'wash')]);
     const second = appendHistory(more, sharedEntry(price(more), 'b'.repeat(43), AT));
     const now = withLines(revise(second, AT), [partLine('p', '1', '9.00')]);
-    const added = (hash: string): unknown => replyRefusal(now, reply({ hash }), price(now), price(now))!.difference!.added.map(({ id }) => id);
+    const added = (hash: string): unknown =>
+      replyRefusal(now, reply({ hash }), price(now), price(now))!.difference!.added.map(({ id }) => id);
     expect([added('a'.repeat(43)), added('b'.repeat(43))]).toEqual([['w', 'p'], ['p']]);
   });
 
@@ -193,12 +217,27 @@ describe('a reply', () => {
 
 describe('the written history', () => {
   /** FIPS 180-4, by Node; keys in alphabetical order, the hash before in front. Kept histories must go on holding. */
-  const hashed = (before: string, entry: [string, unknown][]): string => createHash('sha256').update(JSON.stringify([before, entry])).digest('hex');
+  const hashed = (before: string, entry: [string, unknown][]): string =>
+    createHash('sha256')
+      .update(JSON.stringify([before, entry]))
+      .digest('hex');
 
   it('chains SHA-256 over each entry and the hash before it', () => {
     const { history } = revise(authorise(gasketAndRings()).estimate, AT);
-    const first = hashed('', [['at', AT], ['by', 'A. Customer'], ['revision', 1], ['total', '510.00'], ['what', 'authorised']]);
-    const second = hashed(first, [['at', AT], ['by', ''], ['revision', 2], ['total', '510.00'], ['what', 'revised']]);
+    const first = hashed('', [
+      ['at', AT],
+      ['by', 'A. Customer'],
+      ['revision', 1],
+      ['total', '510.00'],
+      ['what', 'authorised'],
+    ]);
+    const second = hashed(first, [
+      ['at', AT],
+      ['by', ''],
+      ['revision', 2],
+      ['total', '510.00'],
+      ['what', 'revised'],
+    ]);
     expect(history.map((entry) => entry['hash'])).toEqual([first, second]);
   });
 

@@ -15,7 +15,11 @@ import type { LineDoc } from '../../support/oracle-documents.js';
 // Worked check of the rules: plenum 1.2 h shared, gasket 2.0 h, O-rings 2.6 h that also need a rail of 0.5 h, 150.00 an hour.
 const catalogue = aCatalogue({
   steps: [aStep('plenum', '1.2'), aStep('rail', '0.5')],
-  operations: [anOperation('gasket', '2', { steps: ['plenum'] }), anOperation('rings', '2.6', { steps: ['plenum', 'rail'] }), anOperation('wash', '0.1')],
+  operations: [
+    anOperation('gasket', '2', { steps: ['plenum'] }),
+    anOperation('rings', '2.6', { steps: ['plenum', 'rail'] }),
+    anOperation('wash', '0.1'),
+  ],
 });
 const rates = aRateCard({ labourClasses: [{ id: 'general', title: 'General', rate: '150.00' }] });
 /** C.R.S. 42-9-105(1): ten per cent or 25.00, whichever is less. */
@@ -27,7 +31,13 @@ function estimateOf(lines: LineDoc[] = [operationLine('g', 'gasket'), operationL
   return read.value;
 }
 const price = (estimate: Estimate): PricedEstimate => priceEstimate({ estimate, catalogue, rates } as never);
-const details: ConsentDetails = { at: '2026-03-02T15:00:00Z', by: 'A. Customer', takenBy: 'B. Advisor', how: 'phone', contact: '+1 303 555 0142' };
+const details: ConsentDetails = {
+  at: '2026-03-02T15:00:00Z',
+  by: 'A. Customer',
+  takenBy: 'B. Advisor',
+  how: 'phone',
+  contact: '+1 303 555 0142',
+};
 
 function authorised(estimate = estimateOf()): Estimate {
   const recorded = recordConsent(estimate, price(estimate), colorado, details);
@@ -48,7 +58,13 @@ describe('a consent', () => {
     const estimate = authorised();
     const [consent] = readConsents(estimate).consents;
     expect(consent).toMatchObject({
-      ...details, revision: 1, added: ['Operation gasket', 'Operation rings'], addedCost: '510.00', total: '510.00', base: '510.00', currency: 'USD',
+      ...details,
+      revision: 1,
+      added: ['Operation gasket', 'Operation rings'],
+      addedCost: '510.00',
+      total: '510.00',
+      base: '510.00',
+      currency: 'USD',
     });
     expect(consent!.lines.map(({ id, amount, sharedHours, decision }) => [id, amount, sharedHours, decision])).toEqual([
       ['g', '120.00', '1.2', 'approved'],
@@ -112,7 +128,11 @@ describe('a revision', () => {
     // 510.00 + min(51.00, 25.00) = 535.00. 2.7 h: 525.00. 2.8 h: 540.00.
     const revision = revise(authorised(), '2026-03-03T09:00:00Z');
     expect(standing(longer(revision, '2.7'), price(longer(revision, '2.7')), colorado)!.need).toEqual({
-      needed: false, price: '525.00', headroom: '25.00', limit: '535.00', over: '0.00',
+      needed: false,
+      price: '525.00',
+      headroom: '25.00',
+      limit: '535.00',
+      over: '0.00',
     });
     expect(standing(longer(revision, '2.8'), price(longer(revision, '2.8')), colorado)!.need).toMatchObject({ needed: true, over: '5.00' });
   });
@@ -152,7 +172,10 @@ describe('changes to an estimate that is fixed', () => {
     const next = guarded([command(estimate)], state, '2026-03-03T09:00:00Z').reduce(reduce, state).estimate;
     expect(next.revision).toBe(2);
     expect(next.consents).toEqual(estimate.consents);
-    expect(next.history.map((entry) => [entry['what'], entry['revision']])).toEqual([['authorised', 1], ['revised', 2]]);
+    expect(next.history.map((entry) => [entry['what'], entry['revision']])).toEqual([
+      ['authorised', 1],
+      ['revised', 2],
+    ]);
     expect(checkHistory(next)).toEqual([]);
     expect(isFixed(next)).toBe(false);
   });
@@ -199,10 +222,21 @@ describe('a reply', () => {
   const hash = `${'h'.repeat(42)}A`;
   const sealed = (): Estimate => appendHistory(estimateOf(), sharedEntry(price(estimateOf()), hash, '2026-03-02T15:00:00Z'));
   const reply = (more: Partial<Reply> = {}): Reply => ({
-    estimate: estimateOf().id, revision: 1, hash, at: '2026-03-02T16:00:00Z', name: 'A. Customer', contact: { kind: 'phone', value: '1' },
-    decisions: { g: 'approved', r: 'declined' }, total: '300.00', currency: 'USD', locale: 'en-US', consent: 'Yes.', ...more,
+    estimate: estimateOf().id,
+    revision: 1,
+    hash,
+    at: '2026-03-02T16:00:00Z',
+    name: 'A. Customer',
+    contact: { kind: 'phone', value: '1' },
+    decisions: { g: 'approved', r: 'declined' },
+    total: '300.00',
+    currency: 'USD',
+    locale: 'en-US',
+    consent: 'Yes.',
+    ...more,
   });
-  const refusal = (estimate: Estimate, given: Reply) => replyRefusal(estimate, given, price(estimate), price(withDecisions(estimate, given)));
+  const refusal = (estimate: Estimate, given: Reply) =>
+    replyRefusal(estimate, given, price(estimate), price(withDecisions(estimate, given)));
 
   it('to this revision, with the total that it comes to, is taken', () => {
     expect(refusal(sealed(), reply())).toBeNull();
@@ -214,7 +248,9 @@ describe('a reply', () => {
     const estimate = estimateOf(names.map((id) => operationLine(id, 'wash')));
     const decisions = JSON.parse('{"__proto__":"declined"}') as Reply['decisions'];
     expect(withDecisions(estimate, reply({ decisions })).lines.map(({ id, decision }) => [id, decision])).toEqual([
-      ['constructor', 'proposed'], ['__proto__', 'declined'], ['toString', 'proposed'],
+      ['constructor', 'proposed'],
+      ['__proto__', 'declined'],
+      ['toString', 'proposed'],
     ]);
   });
 

@@ -10,14 +10,21 @@ const messages = (parts: Partial<CatalogueDoc>): string[] => parseCatalogue(aCat
 
 describe('references', () => {
   it('each that leads nowhere is told with its place, all at once', () => {
-    expect(told({
-      remedies: [{ component: 'gone', fault: 'f', operations: ['gone'], instead: [['o'], ['o', 'gone']] }],
-      steps: [aStep('s', '0', { needs: ['gone'], parts: [{ part: 'gone', qty: '1' }], cautions: ['gone'] })],
-      operations: [anOperation('o', '1', {
-        steps: ['s', 'gone'], includes: ['gone'], parts: [{ part: 'gone', qty: '1' }], cautions: ['gone'],
-      })],
-      overlaps: [{ between: ['o', 'gone'], hours: '0' }],
-    })).toEqual([
+    expect(
+      told({
+        remedies: [{ component: 'gone', fault: 'f', operations: ['gone'], instead: [['o'], ['o', 'gone']] }],
+        steps: [aStep('s', '0', { needs: ['gone'], parts: [{ part: 'gone', qty: '1' }], cautions: ['gone'] })],
+        operations: [
+          anOperation('o', '1', {
+            steps: ['s', 'gone'],
+            includes: ['gone'],
+            parts: [{ part: 'gone', qty: '1' }],
+            cautions: ['gone'],
+          }),
+        ],
+        overlaps: [{ between: ['o', 'gone'], hours: '0' }],
+      }),
+    ).toEqual([
       'unknown-reference remedies[0].component',
       'unknown-reference remedies[0].operations[0]',
       'unknown-reference remedies[0].instead[1][1]',
@@ -32,21 +39,33 @@ describe('references', () => {
     ]);
   });
 
-  it('a labour class and a fee are the rate card\'s business, not the catalogue\'s', () => {
+  it("a labour class and a fee are the rate card's business, not the catalogue's", () => {
     expect(told({ operations: [anOperation('o', '1', { labourClass: 'nowhere', fees: ['nowhere'] })] })).toEqual([]);
   });
 });
 
 describe('duplicates', () => {
   it('an id stands once in its list; the second is told', () => {
-    expect(told({
-      cautions: [{ id: 'x', text: 't' }, { id: 'x', text: 't' }],
-      components: [{ id: 'x', title: 't', positions: [] }, { id: 'x', title: 't', positions: [] }],
-      parts: [aPart('x', '1'), aPart('x', '1')],
-      steps: [aStep('x', '0'), aStep('x', '0')],
-      operations: [anOperation('x', '1'), anOperation('x', '1')],
-    })).toEqual([
-      'duplicate cautions[1].id', 'duplicate components[1].id', 'duplicate parts[1].id', 'duplicate steps[1].id', 'duplicate operations[1].id',
+    expect(
+      told({
+        cautions: [
+          { id: 'x', text: 't' },
+          { id: 'x', text: 't' },
+        ],
+        components: [
+          { id: 'x', title: 't', positions: [] },
+          { id: 'x', title: 't', positions: [] },
+        ],
+        parts: [aPart('x', '1'), aPart('x', '1')],
+        steps: [aStep('x', '0'), aStep('x', '0')],
+        operations: [anOperation('x', '1'), anOperation('x', '1')],
+      }),
+    ).toEqual([
+      'duplicate cautions[1].id',
+      'duplicate components[1].id',
+      'duplicate parts[1].id',
+      'duplicate steps[1].id',
+      'duplicate operations[1].id',
     ]);
   });
 
@@ -55,24 +74,37 @@ describe('duplicates', () => {
   });
 
   it('a part stands once among the parts of a step or operation, a position once in its component', () => {
-    const twice = [{ part: 'p', qty: '1' }, { part: 'p', qty: '2' }];
-    expect(told({
-      components: [{ id: 'k', title: 't', positions: ['left', 'left'] }],
-      parts: [aPart('p', '1')],
-      steps: [aStep('s', '0', { parts: twice })],
-      operations: [anOperation('o', '1', { parts: twice })],
-    })).toEqual(['duplicate components[0].positions[1]', 'duplicate steps[0].parts[1].part', 'duplicate operations[0].parts[1].part']);
+    const twice = [
+      { part: 'p', qty: '1' },
+      { part: 'p', qty: '2' },
+    ];
+    expect(
+      told({
+        components: [{ id: 'k', title: 't', positions: ['left', 'left'] }],
+        parts: [aPart('p', '1')],
+        steps: [aStep('s', '0', { parts: twice })],
+        operations: [anOperation('o', '1', { parts: twice })],
+      }),
+    ).toEqual(['duplicate components[0].positions[1]', 'duplicate steps[0].parts[1].part', 'duplicate operations[0].parts[1].part']);
   });
 
   it('a pair is declared once, in whichever order', () => {
     const operations = [anOperation('a', '1'), anOperation('b', '1')];
-    expect(told({ operations, overlaps: [{ between: ['a', 'b'], hours: '0.1' }, { between: ['b', 'a'], hours: '0.2' }] }))
-      .toEqual(['duplicate overlaps[1].between']);
+    expect(
+      told({
+        operations,
+        overlaps: [
+          { between: ['a', 'b'], hours: '0.1' },
+          { between: ['b', 'a'], hours: '0.2' },
+        ],
+      }),
+    ).toEqual(['duplicate overlaps[1].between']);
   });
 
   it('an operation does not overlap with itself', () => {
-    expect(told({ operations: [anOperation('a', '1')], overlaps: [{ between: ['a', 'a'], hours: '0.1' }] }))
-      .toEqual(['overlap-with-itself overlaps[0].between']);
+    expect(told({ operations: [anOperation('a', '1')], overlaps: [{ between: ['a', 'a'], hours: '0.1' }] })).toEqual([
+      'overlap-with-itself overlaps[0].between',
+    ]);
   });
 });
 
@@ -89,14 +121,26 @@ describe('rings', () => {
 
   it('so are operations that include each other, at the first of the ring', () => {
     const parts = {
-      operations: [anOperation('x', '1', { includes: ['a'] }), anOperation('a', '1', { includes: ['b'] }), anOperation('b', '1', { includes: ['a'] })],
+      operations: [
+        anOperation('x', '1', { includes: ['a'] }),
+        anOperation('a', '1', { includes: ['b'] }),
+        anOperation('b', '1', { includes: ['a'] }),
+      ],
     };
     expect(told(parts)).toEqual(['cycle operations[1].includes']);
   });
 
   it('two ways to one step are no ring', () => {
-    expect(told({ steps: [aStep('a', '0', { needs: ['b', 'c'] }), aStep('b', '0', { needs: ['d'] }), aStep('c', '0', { needs: ['d'] }), aStep('d', '0')] }))
-      .toEqual([]);
+    expect(
+      told({
+        steps: [
+          aStep('a', '0', { needs: ['b', 'c'] }),
+          aStep('b', '0', { needs: ['d'] }),
+          aStep('c', '0', { needs: ['d'] }),
+          aStep('d', '0'),
+        ],
+      }),
+    ).toEqual([]);
   });
 });
 
@@ -108,14 +152,18 @@ describe('steps for each position', () => {
   });
 
   it('cannot be needed by an operation for the vehicle', () => {
-    expect(told({ steps: [wheel], operations: [anOperation('o', '1', { steps: ['wheel'] })] })).toEqual(['position-step operations[0].steps[0]']);
+    expect(told({ steps: [wheel], operations: [anOperation('o', '1', { steps: ['wheel'] })] })).toEqual([
+      'position-step operations[0].steps[0]',
+    ]);
   });
 
   it('may be needed by a position operation and a position step, which may need vehicle steps too', () => {
-    expect(told({
-      steps: [wheel, aStep('lift', '0.1'), aStep('hub', '0.3', { per: 'position', needs: ['wheel', 'lift'] })],
-      operations: [anOperation('o', '1', { per: 'position', steps: ['hub', 'lift'] })],
-    })).toEqual([]);
+    expect(
+      told({
+        steps: [wheel, aStep('lift', '0.1'), aStep('hub', '0.3', { per: 'position', needs: ['wheel', 'lift'] })],
+        operations: [anOperation('o', '1', { per: 'position', steps: ['hub', 'lift'] })],
+      }),
+    ).toEqual([]);
   });
 });
 
@@ -132,21 +180,26 @@ describe('hours', () => {
   it('an operation includes only what is not longer; an equal one it may', () => {
     const inner = anOperation('inner', '2.0');
     expect(told({ operations: [inner, anOperation('outer', '2.00', { includes: ['inner'] })] })).toEqual([]);
-    expect(told({ operations: [inner, anOperation('outer', '1.9', { includes: ['inner'] })] })).toEqual(['includes-longer operations[1].includes[0]']);
+    expect(told({ operations: [inner, anOperation('outer', '1.9', { includes: ['inner'] })] })).toEqual([
+      'includes-longer operations[1].includes[0]',
+    ]);
   });
 
   it('are only asked once every reference leads somewhere', () => {
-    expect(told({ steps: [aStep('s', '5')], operations: [anOperation('o', '1', { steps: ['s'], includes: ['gone'] })] }))
-      .toEqual(['unknown-reference operations[0].includes[0]']);
+    expect(told({ steps: [aStep('s', '5')], operations: [anOperation('o', '1', { steps: ['s'], includes: ['gone'] })] })).toEqual([
+      'unknown-reference operations[0].includes[0]',
+    ]);
   });
 });
 
 it('every problem of references has a hint', () => {
-  const read = parseCatalogue(aCatalogue({
-    steps: [aStep('a', '0', { needs: ['a', 'gone'] }), aStep('a', '0')],
-    operations: [anOperation('o', '1')],
-    overlaps: [{ between: ['o', 'x'], hours: '1' }],
-  }));
+  const read = parseCatalogue(
+    aCatalogue({
+      steps: [aStep('a', '0', { needs: ['a', 'gone'] }), aStep('a', '0')],
+      operations: [anOperation('o', '1')],
+      overlaps: [{ between: ['o', 'x'], hours: '1' }],
+    }),
+  );
   expect(read.problems.length).toBeGreaterThan(3);
   for (const problem of read.problems) expect(problem.hint).toMatch(/^[A-Z].*\.$/);
 });

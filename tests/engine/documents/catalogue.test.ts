@@ -9,7 +9,16 @@ describe('the smallest catalogue', () => {
       ok: true,
       problems: [],
       value: {
-        ...smallest, title: '', note: '', cautions: [], components: [], remedies: [], parts: [], steps: [], operations: [], overlaps: [],
+        ...smallest,
+        title: '',
+        note: '',
+        cautions: [],
+        components: [],
+        remedies: [],
+        parts: [],
+        steps: [],
+        operations: [],
+        overlaps: [],
       },
     });
   });
@@ -33,9 +42,18 @@ it('what may be left out has its plain meaning', () => {
     remedies: [{ instead: [] }],
     parts: [{ number: '', cost: '0', list: null, core: '0', condition: 'new' }],
     steps: [{ per: 'vehicle', needs: [], parts: [], cautions: [] }],
-    operations: [{
-      per: 'vehicle', additionalHours: '0', steps: [], includes: [], parts: [{ part: 'p', qty: '1', each: false }], fees: [], cautions: [], basis: '',
-    }],
+    operations: [
+      {
+        per: 'vehicle',
+        additionalHours: '0',
+        steps: [],
+        includes: [],
+        parts: [{ part: 'p', qty: '1', each: false }],
+        fees: [],
+        cautions: [],
+        basis: '',
+      },
+    ],
   });
 });
 
@@ -51,9 +69,18 @@ it('what may not be left out is asked for, all at once', () => {
     overlaps: [{}],
   });
   expect(read.problems.map(({ code, path }) => `${code} ${path}`)).toEqual([
-    'missing cautions[0].text', 'missing components[0].title', 'missing remedies[0].fault', 'missing remedies[0].operations',
-    'missing parts[0].title', 'missing steps[0].title', 'missing steps[0].hours', 'missing operations[0].title',
-    'missing operations[0].labourClass', 'missing operations[0].bookHours', 'missing overlaps[0].between', 'missing overlaps[0].hours',
+    'missing cautions[0].text',
+    'missing components[0].title',
+    'missing remedies[0].fault',
+    'missing remedies[0].operations',
+    'missing parts[0].title',
+    'missing steps[0].title',
+    'missing steps[0].hours',
+    'missing operations[0].title',
+    'missing operations[0].labourClass',
+    'missing operations[0].bookHours',
+    'missing overlaps[0].between',
+    'missing overlaps[0].hours',
   ]);
 });
 

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { closure, cycles } from '../../../src/documents/closure.js';
 
-const along = (graph: Record<string, string[]>) => (id: string): string[] => graph[id] ?? [];
+const along =
+  (graph: Record<string, string[]>) =>
+  (id: string): string[] =>
+    graph[id] ?? [];
 
 describe('closure', () => {
   it('reaches what is needed through others, each once, in order of discovery', () => {
@@ -33,7 +36,10 @@ describe('cycles', () => {
   });
 
   it('tells two rings of one relation', () => {
-    expect(cycles(['a', 'b', 'c', 'd'], along({ a: ['b'], b: ['a'], c: ['d'], d: ['c'] }))).toEqual([['a', 'b'], ['c', 'd']]);
+    expect(cycles(['a', 'b', 'c', 'd'], along({ a: ['b'], b: ['a'], c: ['d'], d: ['c'] }))).toEqual([
+      ['a', 'b'],
+      ['c', 'd'],
+    ]);
   });
 
   it('follows a ring of 10,000', () => {

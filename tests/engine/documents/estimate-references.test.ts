@@ -8,12 +8,19 @@ const discount = (id: string, lines: string[] = []) => ({ id, title: 't', percen
 describe('what stands twice', () => {
   it('is told for lines, findings, discounts and rounds', () => {
     const round = { n: 1, method: '', clean: false, note: '' };
-    const read = parseEstimate(anEstimate([partLine('x', '1', '1'), partLine('x', '1', '1')], {
-      findings: [finding('x'), finding('x')], discounts: [discount('x'), discount('x')], rounds: [round, { ...round }],
-    }));
+    const read = parseEstimate(
+      anEstimate([partLine('x', '1', '1'), partLine('x', '1', '1')], {
+        findings: [finding('x'), finding('x')],
+        discounts: [discount('x'), discount('x')],
+        rounds: [round, { ...round }],
+      }),
+    );
     expect(read.ok).toBe(false);
     expect(read.problems.map(({ code, path }) => `${code} ${path}`)).toEqual([
-      'duplicate findings[1].id', 'duplicate lines[1].id', 'duplicate discounts[1].id', 'duplicate rounds[1].n',
+      'duplicate findings[1].id',
+      'duplicate lines[1].id',
+      'duplicate discounts[1].id',
+      'duplicate rounds[1].n',
     ]);
   });
 
@@ -29,12 +36,16 @@ describe('what stands twice', () => {
 
 describe('a reference to what has been removed', () => {
   it('only warns, with the place', () => {
-    const read = parseEstimate(anEstimate([operationLine('o', 'x', { findings: ['f', 'gone'] })], {
-      findings: [finding('f')], discounts: [discount('d', ['o', 'gone'])],
-    }));
+    const read = parseEstimate(
+      anEstimate([operationLine('o', 'x', { findings: ['f', 'gone'] })], {
+        findings: [finding('f')],
+        discounts: [discount('d', ['o', 'gone'])],
+      }),
+    );
     expect(read.ok).toBe(true);
     expect(read.problems.map(({ severity, code, path }) => `${severity} ${code} ${path}`)).toEqual([
-      'warning lost-reference lines[0].findings[1]', 'warning lost-reference discounts[0].lines[1]',
+      'warning lost-reference lines[0].findings[1]',
+      'warning lost-reference discounts[0].lines[1]',
     ]);
   });
 

@@ -34,16 +34,26 @@ describe('figures', () => {
   });
 });
 
-it.each([['a', true], ['A-z_0.9', true], ['x'.repeat(64), true], ['x'.repeat(65), false], ['', false], ['a b', false], ['é', false], ['a\n', false], ['../a', false]])(
-  'id %j: %s',
-  (value, expected) => expect(takes(id, value)).toBe(expected),
-);
+it.each([
+  ['a', true],
+  ['A-z_0.9', true],
+  ['x'.repeat(64), true],
+  ['x'.repeat(65), false],
+  ['', false],
+  ['a b', false],
+  ['é', false],
+  ['a\n', false],
+  ['../a', false],
+])('id %j: %s', (value, expected) => expect(takes(id, value)).toBe(expected));
 
 it('words have at most 10,000 characters; where some are needed, space is not enough', () => {
   expect([takes(text, ''), takes(text, 'x'.repeat(10_000)), takes(text, 'x'.repeat(10_001))]).toEqual([true, true, false]);
-  expect([takes(requiredText, 'x'), takes(requiredText, ''), takes(requiredText, ' \t\n'), takes(requiredText, ' '.repeat(5_000_000))]).toEqual(
-    [true, false, false, false],
-  );
+  expect([
+    takes(requiredText, 'x'),
+    takes(requiredText, ''),
+    takes(requiredText, ' \t\n'),
+    takes(requiredText, ' '.repeat(5_000_000)),
+  ]).toEqual([true, false, false, false]);
 });
 
 it('a count is a whole number from 1 to a million', () => {
@@ -53,5 +63,7 @@ it('a count is a whole number from 1 to a million', () => {
 
 it('a day is one of the calendar', () => {
   expect(['2026-01-31', '2024-02-29'].map((value) => takes(day, value))).toEqual([true, true]);
-  expect(['2026-02-29', '2026-04-31', '2026-13-01', '2026-1-1', '31.1.2026', ''].map((value) => takes(day, value))).toEqual(Array(6).fill(false));
+  expect(['2026-02-29', '2026-04-31', '2026-13-01', '2026-1-1', '31.1.2026', ''].map((value) => takes(day, value))).toEqual(
+    Array(6).fill(false),
+  );
 });

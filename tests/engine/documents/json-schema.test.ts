@@ -10,11 +10,47 @@ import { describe, expect, it } from 'vitest';
 import { catalogueSchema } from '../../../src/documents/catalogue.js';
 import { estimateSchema } from '../../../src/documents/estimate.js';
 import { ratesSchema } from '../../../src/documents/rates.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  partLine,
+} from '../../support/builders.js';
 
 const methods = [
-  { id: 'm', title: 'Pressure test', unit: 'kPa', start: '100', minutes: '15', drop: '2', least: null, most: null, cautions: ['c'], closing: 'o', basis: 'invented' },
-  { id: 'n', title: 'Voltage', unit: 'V', start: null, minutes: null, drop: null, least: '-1', most: '14.8', cautions: [], closing: null, basis: '' },
+  {
+    id: 'm',
+    title: 'Pressure test',
+    unit: 'kPa',
+    start: '100',
+    minutes: '15',
+    drop: '2',
+    least: null,
+    most: null,
+    cautions: ['c'],
+    closing: 'o',
+    basis: 'invented',
+  },
+  {
+    id: 'n',
+    title: 'Voltage',
+    unit: 'V',
+    start: null,
+    minutes: null,
+    drop: null,
+    least: '-1',
+    most: '14.8',
+    cautions: [],
+    closing: null,
+    basis: '',
+  },
 ];
 
 const fullCatalogue = aCatalogue({
@@ -29,7 +65,8 @@ const fullCatalogue = aCatalogue({
 });
 
 const fullRates = aRateCard({
-  moneyStep: '0.05', cashStep: '0.10',
+  moneyStep: '0.05',
+  cashStep: '0.10',
   supplies: { title: 'Supplies', percent: '6', of: ['labour'], minimum: '0', maximum: '45.00', taxes: ['t'] },
   fees: [{ id: 'f', title: 'Fee', amount: '6.50', per: 'estimate', taxes: ['t'] }],
   taxes: [aTax('t', '6.25', { after: ['u'] })],
@@ -37,25 +74,43 @@ const fullRates = aRateCard({
   authorisation: { percent: '10', amount: '25', pick: 'lesser', cap: '50', base: 'total', source: 'invented' },
 });
 
-const fullEstimate = anEstimate([
-  operationLine('l1', 'o', {
-    positions: ['feed'], findings: ['f'], labourClass: 'general', bookHours: '2', extraHours: { hours: '0.5', reason: 'seized' }, taxes: ['t'],
-    parts: [{ part: 'p', qty: '2', unitPrice: '3', cost: '1', condition: 'used', omit: false }],
-  }),
-  labourLine('l2', '0.5'),
-  partLine('l3', '-2', '14.00'),
-  { id: 'l4', kind: 'sublet', title: 'Sublet', cost: '80.00', price: '90' },
-  feeLine('l5', '-12.00'),
-  { id: 'l6', kind: 'note', text: 'A note.' },
-], {
-  rounds: [{ n: 1, method: 'pressure', clean: false, note: '', methodId: 'm', reading: '5 V', closing: false }],
-  findings: [{
-    id: 'f', round: 1, component: 'k', position: 'feed', fault: 'leaks', urgency: 'now', text: '', plugged: 'bung', codes: ['P0171', 'U0100-87'],
-    seen: [{ how: 'dye', note: '', reading: '', photo: '', alt: 'a hose', forCustomer: false }],
-  }],
-  ...{ codes: [{ code: 'P0171', note: '' }] },
-  discounts: [{ id: 'd', title: 'Discount', percent: '10', amount: null, on: ['labour'], lines: ['l1'] }],
-});
+const fullEstimate = anEstimate(
+  [
+    operationLine('l1', 'o', {
+      positions: ['feed'],
+      findings: ['f'],
+      labourClass: 'general',
+      bookHours: '2',
+      extraHours: { hours: '0.5', reason: 'seized' },
+      taxes: ['t'],
+      parts: [{ part: 'p', qty: '2', unitPrice: '3', cost: '1', condition: 'used', omit: false }],
+    }),
+    labourLine('l2', '0.5'),
+    partLine('l3', '-2', '14.00'),
+    { id: 'l4', kind: 'sublet', title: 'Sublet', cost: '80.00', price: '90' },
+    feeLine('l5', '-12.00'),
+    { id: 'l6', kind: 'note', text: 'A note.' },
+  ],
+  {
+    rounds: [{ n: 1, method: 'pressure', clean: false, note: '', methodId: 'm', reading: '5 V', closing: false }],
+    findings: [
+      {
+        id: 'f',
+        round: 1,
+        component: 'k',
+        position: 'feed',
+        fault: 'leaks',
+        urgency: 'now',
+        text: '',
+        plugged: 'bung',
+        codes: ['P0171', 'U0100-87'],
+        seen: [{ how: 'dye', note: '', reading: '', photo: '', alt: 'a hose', forCustomer: false }],
+      },
+    ],
+    ...{ codes: [{ code: 'P0171', note: '' }] },
+    discounts: [{ id: 'd', title: 'Discount', percent: '10', amount: null, on: ['labour'], lines: ['l1'] }],
+  },
+);
 
 const FORMATS = [
   ['catalogue', catalogueSchema, fullCatalogue],
@@ -65,9 +120,47 @@ const FORMATS = [
 
 /** What may stand anywhere in a document by mistake. */
 const VALUES: unknown[] = [
-  '', ' ', 'word', 'two words', '0', '-0', '1', '-1', '1.5', '-1.5', '0.05', '1e3', '1,5', '12345678901234', '0.12345678901', 'USD', 'usd', 'en-US',
-  'labour', 'vehicle', 'new', 'baysheet-rates', 'x'.repeat(65), 'x'.repeat(10_001), 0, 1, 1.5, -1, 1_000_001, true, false, null, [], ['a'], ['a', 'b'],
-  ['a', 'b', 'c'], [''], [1], {}, { id: 'x' }, { surprise: 1 },
+  '',
+  ' ',
+  'word',
+  'two words',
+  '0',
+  '-0',
+  '1',
+  '-1',
+  '1.5',
+  '-1.5',
+  '0.05',
+  '1e3',
+  '1,5',
+  '12345678901234',
+  '0.12345678901',
+  'USD',
+  'usd',
+  'en-US',
+  'labour',
+  'vehicle',
+  'new',
+  'baysheet-rates',
+  'x'.repeat(65),
+  'x'.repeat(10_001),
+  0,
+  1,
+  1.5,
+  -1,
+  1_000_001,
+  true,
+  false,
+  null,
+  [],
+  ['a'],
+  ['a', 'b'],
+  ['a', 'b', 'c'],
+  [''],
+  [1],
+  {},
+  { id: 'x' },
+  { surprise: 1 },
 ];
 
 /** The form of a date by RFC 3339, section 5.6 (`full-date`), which JSON Schema names as `date`. */
@@ -96,7 +189,9 @@ function withValue(document: object, path: Path, change: (holder: Record<string 
  */
 function beyondJsonSchema(path: Path): boolean {
   const place = path.map((key) => (typeof key === 'number' ? '*' : key)).join('.');
-  return ['extra', 'consents.*', 'history.*', 'consents', 'history', 'discounts.*', 'discounts.*.percent', 'discounts.*.amount'].includes(place);
+  return ['extra', 'consents.*', 'history.*', 'consents', 'history', 'discounts.*', 'discounts.*.percent', 'discounts.*.amount'].includes(
+    place,
+  );
 }
 
 describe.each(FORMATS)('%s', (name, schema, full) => {
@@ -117,7 +212,9 @@ describe.each(FORMATS)('%s', (name, schema, full) => {
     let refused = 0;
     for (const path of paths.filter((each) => !beyondJsonSchema(each))) {
       for (const value of VALUES) {
-        const document = withValue(full, path, (holder, key) => { holder[key] = structuredClone(value); });
+        const document = withValue(full, path, (holder, key) => {
+          holder[key] = structuredClone(value);
+        });
         const said = engine(document);
         if (said) taken += 1;
         else refused += 1;
@@ -131,7 +228,9 @@ describe.each(FORMATS)('%s', (name, schema, full) => {
   it('both say the same of every key left out', () => {
     const apart: string[] = [];
     for (const path of paths.filter((each) => typeof each.at(-1) === 'string' && !beyondJsonSchema(each))) {
-      const document = withValue(full, path, (holder, key) => { delete holder[key]; });
+      const document = withValue(full, path, (holder, key) => {
+        delete holder[key];
+      });
       if (engine(document) !== editor(document)) apart.push(`${path.join('.')}: engine ${engine(document)}`);
     }
     expect(apart).toEqual([]);

@@ -26,7 +26,8 @@ describe('the smallest line of each kind, and what is meant where nothing is sai
 
 it('what an operation line says of a part: everything but its id may be left out', () => {
   expect(value({ id: 'l', kind: 'operation', operation: 'o', parts: [{ part: 'p' }], extraHours: { hours: '1' } })).toMatchObject({
-    parts: [{ part: 'p', qty: null, unitPrice: null, cost: null, condition: null, omit: false }], extraHours: { hours: '1', reason: '' },
+    parts: [{ part: 'p', qty: null, unitPrice: null, cost: null, condition: null, omit: false }],
+    extraHours: { hours: '1', reason: '' },
   });
 });
 
@@ -42,8 +43,13 @@ describe('below zero', () => {
       { id: 'f', kind: 'operation', operation: 'o', bookHours: '-1', extraHours: { hours: '-1' } },
     );
     expect(refused.problems.map(({ code, path }) => `${code} ${path}`).sort()).toEqual([
-      'negative lines[0].hours', 'negative lines[1].cost', 'negative lines[2].unitPrice', 'negative lines[3].core', 'negative lines[4].price',
-      'negative lines[5].bookHours', 'negative lines[5].extraHours.hours',
+      'negative lines[0].hours',
+      'negative lines[1].cost',
+      'negative lines[2].unitPrice',
+      'negative lines[3].core',
+      'negative lines[4].price',
+      'negative lines[5].bookHours',
+      'negative lines[5].extraHours.hours',
     ]);
   });
 });

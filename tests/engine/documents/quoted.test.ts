@@ -15,12 +15,16 @@ describe('the card and the catalogue that an estimate was quoted under', () => {
     expect(read.ok && read.value.quoted).toEqual({ rates: hash, catalogue: hash });
   });
 
-  it.each([[{ rates: hash }], [{ rates: hash, catalogue: 'A'.repeat(64) }], [{ rates: hash, catalogue: hash.slice(1) }], [{ rates: hash, catalogue: hash, x: 1 }], [null], [[]]])(
-    'are refused as %j',
-    (quoted) => {
-      const read = parseEstimate({ ...smallest, quoted });
-      expect(read.ok).toBe(false);
-      expect(read.problems[0]!.path).toMatch(/^quoted/);
-    },
-  );
+  it.each([
+    [{ rates: hash }],
+    [{ rates: hash, catalogue: 'A'.repeat(64) }],
+    [{ rates: hash, catalogue: hash.slice(1) }],
+    [{ rates: hash, catalogue: hash, x: 1 }],
+    [null],
+    [[]],
+  ])('are refused as %j', (quoted) => {
+    const read = parseEstimate({ ...smallest, quoted });
+    expect(read.ok).toBe(false);
+    expect(read.problems[0]!.path).toMatch(/^quoted/);
+  });
 });

@@ -14,11 +14,15 @@ describe('mark-up tiers', () => {
 
   it('that fall are out of order, by value and not by digits', () => {
     expect(told(tiers({ upTo: '9', percent: '100' }, { upTo: '10', percent: '60' }, { percent: '35' }))).toEqual([]);
-    expect(told(tiers({ upTo: '100', percent: '100' }, { upTo: '20', percent: '60' }, { percent: '35' }))).toEqual(['tier-order parts.tiers[1].upTo']);
+    expect(told(tiers({ upTo: '100', percent: '100' }, { upTo: '20', percent: '60' }, { percent: '35' }))).toEqual([
+      'tier-order parts.tiers[1].upTo',
+    ]);
   });
 
   it('of which two end at the same cost are out of order', () => {
-    expect(told(tiers({ upTo: '10', percent: '100' }, { upTo: '10.00', percent: '60' }, { percent: '35' }))).toEqual(['tier-order parts.tiers[1].upTo']);
+    expect(told(tiers({ upTo: '10', percent: '100' }, { upTo: '10.00', percent: '60' }, { percent: '35' }))).toEqual([
+      'tier-order parts.tiers[1].upTo',
+    ]);
   });
 
   it('whose last has a limit leave a gap above it', () => {
@@ -46,19 +50,24 @@ describe('taxes', () => {
   it('nor on themselves', () => expect(told({ taxes: [aTax('a', '1', { after: ['a'] })] })).toEqual(['cycle taxes[0].after']));
 
   it('that are named and not defined are told', () => {
-    expect(told({
-      taxes: [aTax('a', '1', { after: ['gone'] })],
-      fees: [{ id: 'f', title: 'f', amount: '1', per: 'unit', taxes: ['a', 'gone'] }],
-      supplies: { title: 's', percent: '1', of: ['labour'], minimum: null, maximum: null, taxes: ['gone'] },
-    })).toEqual(['unknown-reference taxes[0].after[0]', 'unknown-reference fees[0].taxes[1]', 'unknown-reference supplies.taxes[0]']);
+    expect(
+      told({
+        taxes: [aTax('a', '1', { after: ['gone'] })],
+        fees: [{ id: 'f', title: 'f', amount: '1', per: 'unit', taxes: ['a', 'gone'] }],
+        supplies: { title: 's', percent: '1', of: ['labour'], minimum: null, maximum: null, taxes: ['gone'] },
+      }),
+    ).toEqual(['unknown-reference taxes[0].after[0]', 'unknown-reference fees[0].taxes[1]', 'unknown-reference supplies.taxes[0]']);
   });
 });
 
 it('an id stands once in its list', () => {
   const fee = { id: 'x', title: 'f', amount: '1', per: 'unit' as const };
   const labourClass = { id: 'x', title: 'g', rate: '1' };
-  expect(told({ labourClasses: [labourClass, labourClass], fees: [fee, fee], taxes: [aTax('x', '1'), aTax('x', '1')] }))
-    .toEqual(['duplicate labourClasses[1].id', 'duplicate fees[1].id', 'duplicate taxes[1].id']);
+  expect(told({ labourClasses: [labourClass, labourClass], fees: [fee, fee], taxes: [aTax('x', '1'), aTax('x', '1')] })).toEqual([
+    'duplicate labourClasses[1].id',
+    'duplicate fees[1].id',
+    'duplicate taxes[1].id',
+  ]);
 });
 
 it('a minimum of supplies above the maximum is worth a warning, and the card still reads', () => {

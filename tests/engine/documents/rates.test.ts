@@ -10,9 +10,22 @@ describe('the smallest rate card', () => {
       ok: true,
       problems: [],
       value: {
-        ...smallest, title: '', locale: 'en', effectiveFrom: null, rounding: 'half-up', moneyStep: null, labourClasses: [],
-        parts: { basis: 'markup', mode: 'whole', tiers: [{ upTo: null, percent: '0' }] }, sublet: null, supplies: null, fees: [], taxes: [],
-        taxRounding: 'total', pricesIncludeTax: false, cashStep: null, authorisation: null,
+        ...smallest,
+        title: '',
+        locale: 'en',
+        effectiveFrom: null,
+        rounding: 'half-up',
+        moneyStep: null,
+        labourClasses: [],
+        parts: { basis: 'markup', mode: 'whole', tiers: [{ upTo: null, percent: '0' }] },
+        sublet: null,
+        supplies: null,
+        fees: [],
+        taxes: [],
+        taxRounding: 'total',
+        pricesIncludeTax: false,
+        cashStep: null,
+        authorisation: null,
       },
     });
   });
@@ -27,13 +40,24 @@ it('taxes of a fee or of supplies: left out or null is "as the kinds say", an em
     fees: [fee({ id: 'a' }), fee({ id: 'b', taxes: null }), fee({ id: 'c', taxes: [] })],
     supplies: { title: 'Supplies', percent: '5', of: ['labour'] },
   });
-  expect(read.ok && read.value.fees.map(({ taxes, per }) => [taxes, per])).toEqual([[null, 'estimate'], [null, 'estimate'], [[], 'estimate']]);
+  expect(read.ok && read.value.fees.map(({ taxes, per }) => [taxes, per])).toEqual([
+    [null, 'estimate'],
+    [null, 'estimate'],
+    [[], 'estimate'],
+  ]);
   expect(read.ok && read.value.supplies).toMatchObject({ taxes: null, minimum: null, maximum: null });
 });
 
 it('all of percent, amount and cap of an authorisation may be null or left out', () => {
   const read = parseRates({ ...smallest, authorisation: { pick: 'lesser' } });
-  expect(read.ok && read.value.authorisation).toEqual({ percent: null, amount: null, pick: 'lesser', cap: null, base: 'total', source: '' });
+  expect(read.ok && read.value.authorisation).toEqual({
+    percent: null,
+    amount: null,
+    pick: 'lesser',
+    cap: null,
+    base: 'total',
+    source: '',
+  });
 });
 
 it('supplies are not a percentage of themselves', () => {

@@ -1,10 +1,33 @@
 /** Bad input of every kind: a clear refusal, quick, and never a throw. */
 import { describe, expect, it } from 'vitest';
-import { parseCatalogue, parseEstimate, parseRates, priceEstimate, proposeLines, deferralCosts, checkCatalogue, checkRates } from '../../../src/index.js';
+import {
+  parseCatalogue,
+  parseEstimate,
+  parseRates,
+  priceEstimate,
+  proposeLines,
+  deferralCosts,
+  checkCatalogue,
+  checkRates,
+} from '../../../src/index.js';
 import { LIMITS } from '../../../src/documents/limits.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, aTax, labourLine, operationLine, partLine } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aStep,
+  aTax,
+  labourLine,
+  operationLine,
+  partLine,
+} from '../../support/builders.js';
 
-const PARSERS = [['catalogue', parseCatalogue], ['rate card', parseRates], ['estimate', parseEstimate]] as const;
+const PARSERS = [
+  ['catalogue', parseCatalogue],
+  ['rate card', parseRates],
+  ['estimate', parseEstimate],
+] as const;
 const valid = { catalogue: aCatalogue(), 'rate card': aRateCard(), estimate: anEstimate([]) };
 
 /** Far above what any of these takes, far below what a person would wait: hangs are caught, slow machines are not. */
@@ -21,10 +44,17 @@ describe.each(PARSERS)('%s', (name, parse) => {
     return read.problems.map(({ code }) => code);
   };
 
-  it.each([['', 'empty-text'], [' \n\t ', 'empty-text'], ['null', 'not-an-object'], ['[]', 'not-an-object'], ['"text"', 'not-an-object'], ['5', 'not-an-object'], ['{', 'not-json'], ['<html></html>', 'not-json'], ['\u0000', 'not-json']])(
-    'text %j: %s',
-    (text, code) => expect(codes(text)).toEqual([code]),
-  );
+  it.each([
+    ['', 'empty-text'],
+    [' \n\t ', 'empty-text'],
+    ['null', 'not-an-object'],
+    ['[]', 'not-an-object'],
+    ['"text"', 'not-an-object'],
+    ['5', 'not-an-object'],
+    ['{', 'not-json'],
+    ['<html></html>', 'not-json'],
+    ['\u0000', 'not-json'],
+  ])('text %j: %s', (text, code) => expect(codes(text)).toEqual([code]));
 
   it.each([[null], [undefined], [5], [true], [[]], [() => 1], [Symbol('x')], [10n]])('value %s: not an object', (value) => {
     expect(codes(value)).toEqual(['not-an-object']);
@@ -32,7 +62,9 @@ describe.each(PARSERS)('%s', (name, parse) => {
 
   it('an empty object lacks its format, version and id', () => {
     const read = parse({});
-    expect(read.problems.filter(({ path }) => ['format', 'version', 'id'].includes(path)).map(({ code }) => code)).toEqual(Array(3).fill('missing'));
+    expect(read.problems.filter(({ path }) => ['format', 'version', 'id'].includes(path)).map(({ code }) => code)).toEqual(
+      Array(3).fill('missing'),
+    );
   });
 
   it('a file cut off at any place is no JSON', () => {
@@ -65,8 +97,25 @@ describe.each(PARSERS)('%s', (name, parse) => {
   });
 
   it('an object that throws when it is read is refused', () => {
-    expect(codes({ get format(): string { throw new Error('no'); } })).toEqual(['unreadable']);
-    expect(codes(new Proxy({}, { ownKeys: () => { throw new Error('no'); } }))).toEqual(['unreadable']);
+    expect(
+      codes({
+        get format(): string {
+          throw new Error('no');
+        },
+      }),
+    ).toEqual(['unreadable']);
+    expect(
+      codes(
+        new Proxy(
+          {},
+          {
+            ownKeys: () => {
+              throw new Error('no');
+            },
+          },
+        ),
+      ),
+    ).toEqual(['unreadable']);
   });
 
   it('an object that holds itself is refused', () => {
@@ -75,33 +124,49 @@ describe.each(PARSERS)('%s', (name, parse) => {
     expect(codes(ring)).toEqual(['too-large']);
   });
 
-  it('10 MB of nonsense is refused', () => {
-    expect(codes('x'.repeat(10_000_000))).toEqual(['too-large']);
-    expect(codes(`"${'x'.repeat(10_000_000)}`)).toEqual(['too-large']);
-    expect(codes({ ...valid[name], id: 'x'.repeat(10_000_000) })).toEqual(['id']);
-  }, QUICK);
+  it(
+    '10 MB of nonsense is refused',
+    () => {
+      expect(codes('x'.repeat(10_000_000))).toEqual(['too-large']);
+      expect(codes(`"${'x'.repeat(10_000_000)}`)).toEqual(['too-large']);
+      expect(codes({ ...valid[name], id: 'x'.repeat(10_000_000) })).toEqual(['id']);
+    },
+    QUICK,
+  );
 
-  it('10,000 levels are refused, in objects and in lists, as text and as a value', () => {
-    const deep = `${'{"a":'.repeat(10_000)}1${'}'.repeat(10_000)}`;
-    expect(codes(deep)).toEqual(['too-large']);
-    expect(codes(`{"a":${'['.repeat(10_000)}${']'.repeat(10_000)}}`)).toEqual(['too-large']);
-    expect(codes(JSON.parse(deep))).toEqual(['too-large']);
-    expect(codes('['.repeat(3_000_000))).toEqual(['not-json']);
-  }, QUICK);
+  it(
+    '10,000 levels are refused, in objects and in lists, as text and as a value',
+    () => {
+      const deep = `${'{"a":'.repeat(10_000)}1${'}'.repeat(10_000)}`;
+      expect(codes(deep)).toEqual(['too-large']);
+      expect(codes(`{"a":${'['.repeat(10_000)}${']'.repeat(10_000)}}`)).toEqual(['too-large']);
+      expect(codes(JSON.parse(deep))).toEqual(['too-large']);
+      expect(codes('['.repeat(3_000_000))).toEqual(['not-json']);
+    },
+    QUICK,
+  );
 
-  it('100,000 entries of a list are refused with their number', () => {
-    const list = { catalogue: 'operations', 'rate card': 'fees', estimate: 'lines' }[name];
-    const read = parse({ ...valid[name], [list]: Array.from({ length: 100_000 }, () => ({})) });
-    expect(read.problems.map(({ code }) => code)).toEqual(['too-large']);
-    expect(read.problems[0]!.message).toContain('100000 entries');
-  }, QUICK);
+  it(
+    '100,000 entries of a list are refused with their number',
+    () => {
+      const list = { catalogue: 'operations', 'rate card': 'fees', estimate: 'lines' }[name];
+      const read = parse({ ...valid[name], [list]: Array.from({ length: 100_000 }, () => ({})) });
+      expect(read.problems.map(({ code }) => code)).toEqual(['too-large']);
+      expect(read.problems[0]!.message).toContain('100000 entries');
+    },
+    QUICK,
+  );
 
-  it('a hundred thousand unknown keys are told by the first two hundred and a count', () => {
-    const many = Object.fromEntries(Array.from({ length: 100_000 }, (_, i) => [`k${i}`, i]));
-    const read = parse({ ...valid[name], ...many });
-    expect(read.ok).toBe(false);
-    expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
-  }, QUICK);
+  it(
+    'a hundred thousand unknown keys are told by the first two hundred and a count',
+    () => {
+      const many = Object.fromEntries(Array.from({ length: 100_000 }, (_, i) => [`k${i}`, i]));
+      const read = parse({ ...valid[name], ...many });
+      expect(read.ok).toBe(false);
+      expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
+    },
+    QUICK,
+  );
 });
 
 describe('many problems', () => {
@@ -125,35 +190,50 @@ describe('many problems', () => {
 });
 
 describe('documents made to be slow', () => {
-  it('900 steps that each need all the others', () => {
-    const ids = Array.from({ length: 900 }, (_, i) => `s${i}`);
-    const read = parseCatalogue(aCatalogue({ steps: ids.map((id) => aStep(id, '0', { needs: ids.filter((other) => other !== id) })) }));
-    expect(read.problems.some(({ code }) => code === 'cycle')).toBe(true);
-    expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
-  }, QUICK);
+  it(
+    '900 steps that each need all the others',
+    () => {
+      const ids = Array.from({ length: 900 }, (_, i) => `s${i}`);
+      const read = parseCatalogue(aCatalogue({ steps: ids.map((id) => aStep(id, '0', { needs: ids.filter((other) => other !== id) })) }));
+      expect(read.problems.some(({ code }) => code === 'cycle')).toBe(true);
+      expect(read.problems.length).toBeLessThanOrEqual(LIMITS.problems + 1);
+    },
+    QUICK,
+  );
 
   const chain = (length: number) => ({
     steps: Array.from({ length }, (_, i) => aStep(`s${i}`, '0', { needs: i === length - 1 ? [] : [`s${i + 1}`] })),
-    operations: Array.from({ length }, (_, i) => anOperation(`o${i}`, '1', { steps: i === 0 ? ['s1'] : [], includes: i === length - 1 ? [] : [`o${i + 1}`] })),
+    operations: Array.from({ length }, (_, i) =>
+      anOperation(`o${i}`, '1', { steps: i === 0 ? ['s1'] : [], includes: i === length - 1 ? [] : [`o${i + 1}`] }),
+    ),
   });
 
-  it('a chain as long as may be is let in; one of 5,000 steps and operations is refused', () => {
-    expect(parseCatalogue(aCatalogue(chain(LIMITS.reach + 1))).ok).toBe(true);
-    const codes = parseCatalogue(aCatalogue(chain(LIMITS.reach + 2))).problems.map(({ code, path }) => `${code} ${path}`);
-    expect(codes).toEqual(['too-many steps[0].needs', 'too-many operations[0].steps', 'too-many operations[0].includes']);
-    expect(parseCatalogue(aCatalogue(chain(5000))).problems[0]!.code).toBe('too-many');
-  }, QUICK);
+  it(
+    'a chain as long as may be is let in; one of 5,000 steps and operations is refused',
+    () => {
+      expect(parseCatalogue(aCatalogue(chain(LIMITS.reach + 1))).ok).toBe(true);
+      const codes = parseCatalogue(aCatalogue(chain(LIMITS.reach + 2))).problems.map(({ code, path }) => `${code} ${path}`);
+      expect(codes).toEqual(['too-many steps[0].needs', 'too-many operations[0].steps', 'too-many operations[0].includes']);
+      expect(parseCatalogue(aCatalogue(chain(5000))).problems[0]!.code).toBe('too-many');
+    },
+    QUICK,
+  );
 
-  it('1,000 steps that each need all before them, in 1,000 operations', () => {
-    const ids = Array.from({ length: 1000 }, (_, i) => `s${i}`);
-    const steps = ids.map((id, i) => aStep(id, '0', { needs: ids.slice(0, i) }));
-    const operations = ids.map((id) => anOperation(`o-${id}`, '1', { steps: [ids.at(-1)!] }));
-    expect(parseCatalogue(aCatalogue({ steps, operations })).problems[0]!.code).toBe('too-many');
-  }, QUICK);
+  it(
+    '1,000 steps that each need all before them, in 1,000 operations',
+    () => {
+      const ids = Array.from({ length: 1000 }, (_, i) => `s${i}`);
+      const steps = ids.map((id, i) => aStep(id, '0', { needs: ids.slice(0, i) }));
+      const operations = ids.map((id) => anOperation(`o-${id}`, '1', { steps: [ids.at(-1)!] }));
+      expect(parseCatalogue(aCatalogue({ steps, operations })).problems[0]!.code).toBe('too-many');
+    },
+    QUICK,
+  );
 
   it('more taxes, discounts and positions than make sense', () => {
     const ids = Array.from({ length: LIMITS.taxes + 1 }, (_, i) => `x${i}`);
-    const codes = (read: { problems: readonly { code: string; path: string }[] }): string[] => read.problems.map(({ code, path }) => `${code} ${path}`);
+    const codes = (read: { problems: readonly { code: string; path: string }[] }): string[] =>
+      read.problems.map(({ code, path }) => `${code} ${path}`);
     expect(codes(parseRates(aRateCard({ taxes: ids.map((id) => aTax(id, '1')) })))).toEqual(['too-many taxes']);
     expect(codes(parseEstimate(anEstimate([operationLine('l', 'o', { positions: ids })])))).toEqual(['too-many lines[0].positions']);
     const discounts = ids.map((id) => ({ id, title: id, percent: '1', amount: null, on: ['labour' as const], lines: [] }));
@@ -161,17 +241,25 @@ describe('documents made to be slow', () => {
     expect(parseRates(aRateCard({ taxes: ids.slice(1).map((id) => aTax(id, '1')) })).ok).toBe(true);
   });
 
-  it('60 taxes in the price, on lines with as many different sets of them', () => {
-    const ids = Array.from({ length: 60 }, (_, i) => `x${i}`);
-    const rates = aRateCard({ taxes: ids.map((id) => aTax(id, '1.2345')), pricesIncludeTax: true });
-    const lines = ids.map((id, i) => labourLine(`l-${id}`, '1', { taxes: ids.slice(0, i) }));
-    expect(priceEstimate({ estimate: anEstimate(lines), catalogue: aCatalogue(), rates } as never).totals.total).toBe('6000.00');
-  }, QUICK);
+  it(
+    '60 taxes in the price, on lines with as many different sets of them',
+    () => {
+      const ids = Array.from({ length: 60 }, (_, i) => `x${i}`);
+      const rates = aRateCard({ taxes: ids.map((id) => aTax(id, '1.2345')), pricesIncludeTax: true });
+      const lines = ids.map((id, i) => labourLine(`l-${id}`, '1', { taxes: ids.slice(0, i) }));
+      expect(priceEstimate({ estimate: anEstimate(lines), catalogue: aCatalogue(), rates } as never).totals.total).toBe('6000.00');
+    },
+    QUICK,
+  );
 
-  it('600 operations over one step, none declared to overlap', () => {
-    const operations = Array.from({ length: 600 }, (_, i) => anOperation(`o${i}`, '1', { steps: ['s'] }));
-    expect(checkCatalogue(aCatalogue({ steps: [aStep('s', '0.5')], operations }))).toEqual([]);
-  }, QUICK);
+  it(
+    '600 operations over one step, none declared to overlap',
+    () => {
+      const operations = Array.from({ length: 600 }, (_, i) => anOperation(`o${i}`, '1', { steps: ['s'] }));
+      expect(checkCatalogue(aCatalogue({ steps: [aStep('s', '0.5')], operations }))).toEqual([]);
+    },
+    QUICK,
+  );
 });
 
 it('no public function throws at documents that are none', () => {

@@ -30,5 +30,10 @@ it('an id that leads nowhere is told with its place', () => {
 });
 
 it('of two entries with one id the first counts', () => {
-  expect(byId([{ id: 'a', n: 1 }, { id: 'a', n: 2 }]).get('a')).toEqual({ id: 'a', n: 1 });
+  expect(
+    byId([
+      { id: 'a', n: 1 },
+      { id: 'a', n: 2 },
+    ]).get('a'),
+  ).toEqual({ id: 'a', n: 1 });
 });

@@ -6,10 +6,26 @@ import { linesFromCsv, type LinesFromCsv, type LinesRead } from '../../../src/ex
 import { linesToCsv } from '../../../src/exchange/lines-to-csv.js';
 import { tableForm } from '../../../src/exchange/print-table.js';
 import { forAll, randomDocuments } from '../../support/arbitraries.js';
-import { aCatalogue, anEstimate, anOperation, labourLine, operationLine, partLine, priceDocuments, readDocuments, aRateCard } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  labourLine,
+  operationLine,
+  partLine,
+  priceDocuments,
+  readDocuments,
+  aRateCard,
+} from '../../support/builders.js';
 import type { LineDoc } from '../../support/oracle-documents.js';
 
-const catalogue = { operations: readDocuments({ estimate: anEstimate([]), catalogue: aCatalogue({ operations: [anOperation('hose', '1', { title: 'Renew a hose' })] }), rates: aRateCard() }).catalogue.operations };
+const catalogue = {
+  operations: readDocuments({
+    estimate: anEstimate([]),
+    catalogue: aCatalogue({ operations: [anOperation('hose', '1', { title: 'Renew a hose' })] }),
+    rates: aRateCard(),
+  }).catalogue.operations,
+};
 
 const read = (text: string, more: Partial<LinesFromCsv> = {}): LinesRead =>
   linesFromCsv(text, { locale: 'en-US', catalogue, there: [], labourClass: 'general', ...more });
@@ -33,18 +49,26 @@ describe('lines as a table', () => {
   });
 
   it('come back whatever their words are', () => {
-    const words = fc.array(fc.constantFrom('=', '-', '+1', '@', '\t', '\r\n', '\n', "'", '"', ',', ';', '\\', ' ', 'x', 'é', '＝', '5'), { maxLength: 7 }).map((parts) => parts.join(''));
+    const words = fc
+      .array(fc.constantFrom('=', '-', '+1', '@', '\t', '\r\n', '\n', "'", '"', ',', ';', '\\', ' ', 'x', 'é', '＝', '5'), { maxLength: 7 })
+      .map((parts) => parts.join(''));
     const word = words.filter((text) => /\S/.test(text));
     fc.assert(
-      fc.property(words, words, fc.uniqueArray(word, { maxLength: 3 }), fc.constantFrom('en-US', 'de-DE'), (title, note, positions, locale) => {
-        const lines = linesOf([
-          { ...operationLine('a', 'hose', { positions, extraHours: { hours: '0.5', reason: title } }), note },
-          { ...partLine('b', '-2.5', '19.90', { title, number: note }), note: title },
-          { id: 'c', kind: 'note', text: title, note },
-          { id: 'd', kind: 'fee', title, amount: '-12.50' },
-        ]);
-        expect(read(linesToCsv({ lines, form: tableForm(locale) }), { locale }).lines).toEqual(lines);
-      }),
+      fc.property(
+        words,
+        words,
+        fc.uniqueArray(word, { maxLength: 3 }),
+        fc.constantFrom('en-US', 'de-DE'),
+        (title, note, positions, locale) => {
+          const lines = linesOf([
+            { ...operationLine('a', 'hose', { positions, extraHours: { hours: '0.5', reason: title } }), note },
+            { ...partLine('b', '-2.5', '19.90', { title, number: note }), note: title },
+            { id: 'c', kind: 'note', text: title, note },
+            { id: 'd', kind: 'fee', title, amount: '-12.50' },
+          ]);
+          expect(read(linesToCsv({ lines, form: tableForm(locale) }), { locale }).lines).toEqual(lines);
+        },
+      ),
       { numRuns: 800 },
     );
   });
@@ -57,7 +81,11 @@ describe('lines as a table', () => {
   });
 
   it('tell what was worked out where there is a price, and pass over it when read', () => {
-    const documents = { estimate: anEstimate([operationLine('a', 'hose')]), catalogue: aCatalogue({ operations: [anOperation('hose', '1', { title: 'Renew a hose' })] }), rates: aRateCard() };
+    const documents = {
+      estimate: anEstimate([operationLine('a', 'hose')]),
+      catalogue: aCatalogue({ operations: [anOperation('hose', '1', { title: 'Renew a hose' })] }),
+      rates: aRateCard(),
+    };
     const priced = priceDocuments(documents);
     const text = linesToCsv({ lines: readDocuments(documents).estimate.lines, form: tableForm('en-US'), priced });
     const [headings, row] = text.split('\r\n').map((line) => line.split(','));
@@ -70,7 +98,7 @@ describe('lines as a table', () => {
   it('negative figures stay figures; a formula is guarded', () => {
     const lines = linesOf([partLine('a', '-1', '12.50', { title: '=1+1' })]);
     const text = linesToCsv({ lines, form: tableForm('en-US') });
-    expect(text).toContain(",-1,");
+    expect(text).toContain(',-1,');
     expect(text).toContain(",'=1+1,");
   });
 });
@@ -86,7 +114,9 @@ describe('a table of others', () => {
 
   it('finds an operation by its words', () => {
     expect(read('Kind,Work\noperation,renew a HOSE').lines[0]).toMatchObject({ kind: 'operation', operation: 'hose' });
-    expect(read('Kind,Work\noperation,Renew the moon').bad).toEqual([{ line: 2, reasons: ['The catalogue has no operation called "Renew the moon".'] }]);
+    expect(read('Kind,Work\noperation,Renew the moon').bad).toEqual([
+      { line: 2, reasons: ['The catalogue has no operation called "Renew the moon".'] },
+    ]);
   });
 
   it('gives a line whose id is in use another one', () => {
@@ -118,10 +148,34 @@ describe('a table of others', () => {
 
   it('never throws, and what it gives is an estimate that reads', () => {
     fc.assert(
-      fc.property(fc.array(fc.constantFrom('Kind', 'Work', 'Book hours', 'labour', 'part', 'operation', 'hose', ',', '\n', '"', '=', '1', '-', ';', '{}', 'More', 'Parts'), { maxLength: 40 }), (parts) => {
-        const { lines } = read(parts.join(''));
-        expect(parseEstimate({ format: 'baysheet-estimate', version: 1, id: 'x', lines }).ok).toBe(true);
-      }),
+      fc.property(
+        fc.array(
+          fc.constantFrom(
+            'Kind',
+            'Work',
+            'Book hours',
+            'labour',
+            'part',
+            'operation',
+            'hose',
+            ',',
+            '\n',
+            '"',
+            '=',
+            '1',
+            '-',
+            ';',
+            '{}',
+            'More',
+            'Parts',
+          ),
+          { maxLength: 40 },
+        ),
+        (parts) => {
+          const { lines } = read(parts.join(''));
+          expect(parseEstimate({ format: 'baysheet-estimate', version: 1, id: 'x', lines }).ok).toBe(true);
+        },
+      ),
       { numRuns: 1500 },
     );
   });

@@ -44,7 +44,13 @@ function taken(catalogue: Catalogue, { added, changed }: ImportPlan): Catalogue 
 
 describe('headings', () => {
   it('are known by their words, whatever their case, accents, marks and spelling', () => {
-    expect(guessColumns(['Op. Code', 'DESCRIPTION', 'Hrs', 'Labor class', 'Notes'])).toEqual({ id: 0, title: 1, bookHours: 2, labourClass: 3, basis: 4 });
+    expect(guessColumns(['Op. Code', 'DESCRIPTION', 'Hrs', 'Labor class', 'Notes'])).toEqual({
+      id: 0,
+      title: 1,
+      bookHours: 2,
+      labourClass: 3,
+      basis: 4,
+    });
     expect(guessColumns(['bookHours', 'Operation'])).toEqual({ bookHours: 0, title: 1 });
     expect(guessColumns(['Labour time (h)', 'Job name'])).toEqual({ bookHours: 0, title: 1 });
     expect(guessColumns(['Colour', 'Price'])).toEqual({});
@@ -64,7 +70,11 @@ describe('a table of operations', () => {
     aCatalogue({
       steps: [aStep('drain', '0.6'), aStep('wheel', '0.2', { per: 'position' })],
       parts: [aPart('hose', '20')],
-      operations: [anOperation('hose', '1.4', { title: 'Renew a hose', steps: ['drain'] }), anOperation('service', '1.0', { title: 'Service' }), anOperation('big', '1.2', { title: 'Big', includes: ['service'] })],
+      operations: [
+        anOperation('hose', '1.4', { title: 'Renew a hose', steps: ['drain'] }),
+        anOperation('service', '1.0', { title: 'Service' }),
+        anOperation('big', '1.2', { title: 'Big', includes: ['service'] }),
+      ],
     }),
   );
 
@@ -72,7 +82,9 @@ describe('a table of operations', () => {
     const result = plan('Id,Operation,Hours,Steps\nhose,Renew a hose,1.6,drain\nnew,Renew it,0.5,\nservice,Service,1.00,', catalogue);
     expect(outcomes(result)).toEqual(['2 changed', '3 new', '4 same']);
     expect(result.rows[0]!.changes).toEqual([{ field: 'bookHours', before: '1.4', after: '1.6' }]);
-    expect(result.added).toEqual([{ ...read(aCatalogue({ operations: [anOperation('new', '0.5', { title: 'Renew it', system: '', basis: '' })] })).operations[0] }]);
+    expect(result.added).toEqual([
+      { ...read(aCatalogue({ operations: [anOperation('new', '0.5', { title: 'Renew it', system: '', basis: '' })] })).operations[0] },
+    ]);
     expect(result.changed.map(({ id, bookHours, steps }) => [id, bookHours, steps])).toEqual([['hose', '1.6', ['drain']]]);
   });
 
@@ -124,7 +136,10 @@ describe('a table of operations', () => {
   });
 
   it('knows the labour classes of the card by id and title', () => {
-    const labourClasses = [{ id: 'general', title: 'General repair' }, { id: 'body', title: 'Body work' }];
+    const labourClasses = [
+      { id: 'general', title: 'General repair' },
+      { id: 'body', title: 'Body work' },
+    ];
     const result = plan('Id,Hours,Class\na,1,body work\nb,1,GENERAL\nc,1,paint', catalogue, { labourClasses });
     expect(result.added.map(({ labourClass }) => labourClass)).toEqual(['body', 'general']);
     expect(reasons(result)).toEqual(['The rate card has no labour class "paint". It has: general, body.']);
@@ -134,7 +149,10 @@ describe('a table of operations', () => {
     const broken = { ...catalogue, operations: [...catalogue.operations, { ...catalogue.operations[0]!, id: 'broken', steps: ['gone'] }] };
     expect(outcomes(plan('Id,Hours\nnew,1', broken))).toEqual(['2 new']);
     expect(outcomes(plan('Id,Hours,Steps\nnew,1,gone', broken))).toEqual(['2 bad']);
-    const including = { ...broken, operations: broken.operations.map((operation) => (operation.id === 'broken' ? { ...operation, includes: ['service'] } : operation)) };
+    const including = {
+      ...broken,
+      operations: broken.operations.map((operation) => (operation.id === 'broken' ? { ...operation, includes: ['service'] } : operation)),
+    };
     expect(outcomes(plan('Id,Hours\nservice,0.9', including))).toEqual(['2 changed']);
   });
 });
@@ -145,7 +163,9 @@ describe('out and in again', () => {
     // In an empty catalogue overlaps and remedies lead nowhere before and after, which is no fault of the rows.
     expect(reasons(result)).toEqual([]);
     expect(result.added).toEqual(demo.operations);
-    expect(new Set(plan(operationsToCsv(demo, tableForm(locale)), demo, { locale, emptyCells: 'clear' }).rows.map(({ outcome }) => outcome))).toEqual(new Set(['same']));
+    expect(
+      new Set(plan(operationsToCsv(demo, tableForm(locale)), demo, { locale, emptyCells: 'clear' }).rows.map(({ outcome }) => outcome)),
+    ).toEqual(new Set(['same']));
   });
 
   it('any catalogue is the same by its table and by its JSON', () => {
@@ -173,7 +193,15 @@ describe('out and in again', () => {
 
   it('JSON is the same text whatever the order of the keys', () => {
     const turned = (value: unknown): unknown =>
-      Array.isArray(value) ? value.map(turned) : typeof value === 'object' && value !== null ? Object.fromEntries(Object.entries(value).reverse().map(([key, inner]) => [key, turned(inner)])) : value;
+      Array.isArray(value)
+        ? value.map(turned)
+        : typeof value === 'object' && value !== null
+          ? Object.fromEntries(
+              Object.entries(value)
+                .reverse()
+                .map(([key, inner]) => [key, turned(inner)]),
+            )
+          : value;
     expect(catalogueToJson(turned(demo) as Catalogue)).toBe(catalogueToJson(demo));
     expect(catalogueToJson(demo)).not.toContain('"each": false');
   });

@@ -7,12 +7,21 @@ const cells = (text: string): (readonly string[])[] => readTable(text).rows.map(
 
 describe('reading a table', () => {
   it('takes CR LF, LF and CR, a byte order mark, and a last line without an end', () => {
-    for (const end of ['\r\n', '\n', '\r']) expect(cells(`\ufeffId,Hours${end}a,1${end}b,2`)).toEqual([['Id', 'Hours'], ['a', '1'], ['b', '2']]);
+    for (const end of ['\r\n', '\n', '\r'])
+      expect(cells(`\ufeffId,Hours${end}a,1${end}b,2`)).toEqual([
+        ['Id', 'Hours'],
+        ['a', '1'],
+        ['b', '2'],
+      ]);
   });
 
   it('counts lines through quoted cells and empty rows', () => {
     const { rows } = readTable('Id,Note\r\na,"two\r\nlines"\r\n\r\n,\r\nb,x\n');
-    expect(rows.map(({ line, cells: [id] }) => [line, id])).toEqual([[1, 'Id'], [2, 'a'], [6, 'b']]);
+    expect(rows.map(({ line, cells: [id] }) => [line, id])).toEqual([
+      [1, 'Id'],
+      [2, 'a'],
+      [6, 'b'],
+    ]);
   });
 
   it('tells the separator by what divides the lines evenly', () => {
@@ -34,10 +43,18 @@ describe('reading a table', () => {
   });
 
   it('takes a quote inside a cell for what it is', () => {
-    expect(cells('Id,Size\na,3/8" hose\nb,"3/8"" hose"')).toEqual([['Id', 'Size'], ['a', '3/8" hose'], ['b', '3/8" hose']]);
+    expect(cells('Id,Size\na,3/8" hose\nb,"3/8"" hose"')).toEqual([
+      ['Id', 'Size'],
+      ['a', '3/8" hose'],
+      ['b', '3/8" hose'],
+    ]);
   });
 
-  it.each([['', 'empty-text'], [' \r\n', 'empty-text'], ['PK\u0003\u0004…', 'not-text']])('refuses %j', (text, code) => {
+  it.each([
+    ['', 'empty-text'],
+    [' \r\n', 'empty-text'],
+    ['PK\u0003\u0004…', 'not-text'],
+  ])('refuses %j', (text, code) => {
     expect(readTable(text).problems.map((problem) => problem.code)).toEqual([code]);
     expect(readTable(text).rows).toEqual([]);
   });
@@ -56,7 +73,12 @@ describe('reading a table', () => {
         const { rows, problems } = readTable(text);
         if (problems.length > 0) return;
         const words = text.replace(/[^a]/g, '').length;
-        expect(rows.flatMap((row) => row.cells).join('').replace(/[^a]/g, '')).toHaveLength(words);
+        expect(
+          rows
+            .flatMap((row) => row.cells)
+            .join('')
+            .replace(/[^a]/g, ''),
+        ).toHaveLength(words);
       }),
       { numRuns: 3000 },
     );

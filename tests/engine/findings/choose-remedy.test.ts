@@ -5,13 +5,30 @@ import { chooseRemedy } from '../../../src/findings/choose-remedy.js';
 import { aCatalogue, anEstimate, aRateCard, labourLine, operationLine, readDocuments } from '../../support/builders.js';
 import type { LineDoc } from '../../support/oracle-documents.js';
 
-const finding = (id: string, position: string) => ({ id, round: 1, component: 'hose', position, fault: 'leaks', seen: [], urgency: 'now', text: '' });
+const finding = (id: string, position: string) => ({
+  id,
+  round: 1,
+  component: 'hose',
+  position,
+  fault: 'leaks',
+  seen: [],
+  urgency: 'now',
+  text: '',
+});
 const FINDINGS = [finding('f1', 'feed'), finding('f2', 'return'), finding('f3', 'feed'), finding('f4', '')];
 
 function choose(id: string, operations: string[], lines: LineDoc[]): string[] {
   const { estimate } = readDocuments({ estimate: anEstimate(lines, { findings: FINDINGS }), catalogue: aCatalogue(), rates: aRateCard() });
-  const chosen = chooseRemedy(estimate, estimate.findings.find((each) => each.id === id)!, operations);
-  return (chosen as OperationLine[]).map((line) => (line.kind === 'operation' ? `${line.id} ${line.operation} @${line.positions.join('+')} <${line.findings.join('+')}>` : (line as { id: string }).id));
+  const chosen = chooseRemedy(
+    estimate,
+    estimate.findings.find((each) => each.id === id)!,
+    operations,
+  );
+  return (chosen as OperationLine[]).map((line) =>
+    line.kind === 'operation'
+      ? `${line.id} ${line.operation} @${line.positions.join('+')} <${line.findings.join('+')}>`
+      : (line as { id: string }).id,
+  );
 }
 
 it('the line that answered it goes, another comes', () => {
@@ -19,7 +36,10 @@ it('the line that answered it goes, another comes', () => {
 });
 
 it('several operations make several lines', () => {
-  expect(choose('f1', ['set', 'flush'], [operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] })])).toEqual(['l1 set @feed <f1>', 'l2 flush @feed <f1>']);
+  expect(choose('f1', ['set', 'flush'], [operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] })])).toEqual([
+    'l1 set @feed <f1>',
+    'l2 flush @feed <f1>',
+  ]);
 });
 
 it('a line that another finding needs stays, without this position', () => {
@@ -33,12 +53,18 @@ it('and with this position, where the other finding is at the same', () => {
 });
 
 it('an operation that stays among the chosen keeps its line', () => {
-  const lines = [operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] }), operationLine('b', 'flush', { positions: ['feed'], findings: ['f1'] })];
+  const lines = [
+    operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] }),
+    operationLine('b', 'flush', { positions: ['feed'], findings: ['f1'] }),
+  ];
   expect(choose('f1', ['flush', 'set'], lines)).toEqual(['b flush @feed <f1>', 'l2 set @feed <f1>']);
 });
 
 it('joins an undecided line of the chosen operation', () => {
-  const lines = [operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] }), operationLine('b', 'set', { positions: ['return'], findings: ['f2'] })];
+  const lines = [
+    operationLine('a', 'one', { positions: ['feed'], findings: ['f1'] }),
+    operationLine('b', 'set', { positions: ['return'], findings: ['f2'] }),
+  ];
   expect(choose('f1', ['set'], lines)).toEqual(['b set @return+feed <f2+f1>']);
 });
 
@@ -51,13 +77,20 @@ it('no operation at all: the finding is unanswered again', () => {
 });
 
 it('a finding without a position takes none away', () => {
-  expect(choose('f4', ['set'], [operationLine('a', 'one', { positions: ['feed'], findings: ['f1', 'f4'] })])).toEqual(['a one @feed <f1>', 'l2 set @ <f4>']);
+  expect(choose('f4', ['set'], [operationLine('a', 'one', { positions: ['feed'], findings: ['f1', 'f4'] })])).toEqual([
+    'a one @feed <f1>',
+    'l2 set @ <f4>',
+  ]);
 });
 
 describe('a line that somebody has worked on stays, without the finding', () => {
   it.each<[string, object]>([
-    ['hours', { bookHours: '2' }], ['extra hours', { extraHours: { hours: '1', reason: '' } }], ['a part', { parts: [{ part: 'p' }] }], ['taxes', { taxes: [] }],
-    ['a labour class', { labourClass: 'dear' }], ['a note', { note: 'asked for' }],
+    ['hours', { bookHours: '2' }],
+    ['extra hours', { extraHours: { hours: '1', reason: '' } }],
+    ['a part', { parts: [{ part: 'p' }] }],
+    ['taxes', { taxes: [] }],
+    ['a labour class', { labourClass: 'dear' }],
+    ['a note', { note: 'asked for' }],
   ])('by %s', (_, edit) => {
     expect(choose('f1', ['set'], [operationLine('a', 'one', { findings: ['f1'], ...edit })])).toEqual(['a one @ <>', 'l2 set @feed <f1>']);
   });

@@ -15,7 +15,16 @@ const CATALOGUE = aCatalogue({
   operations: ['hose', 'retest', 'smoke-again'].map((id) => anOperation(id, '1')),
   remedies: [{ component: 'hose', fault: 'leaks', operations: ['hose'], instead: [] }],
 });
-const finding = (id: string, round: number) => ({ id, round, component: 'hose', position: '', fault: 'leaks', seen: [], urgency: 'now', text: '' });
+const finding = (id: string, round: number) => ({
+  id,
+  round,
+  component: 'hose',
+  position: '',
+  fault: 'leaks',
+  seen: [],
+  urgency: 'now',
+  text: '',
+});
 
 function documents(rounds: object[], findings: object[], lines: object[] = [], methods: object[] | null = METHODS) {
   const catalogue = methods === null ? CATALOGUE : { ...CATALOGUE, methods };
@@ -29,11 +38,18 @@ const PRESSURE = { n: 1, methodId: 'pressure' };
 
 describe('a closing test', () => {
   it('comes after the work, once for a method however many rounds used it', () => {
-    expect(proposed([PRESSURE, { n: 2, methodId: 'pressure' }, { n: 3, methodId: 'pressure', clean: true }], [finding('a', 1)])).toEqual(['hose', 'retest']);
+    expect(proposed([PRESSURE, { n: 2, methodId: 'pressure' }, { n: 3, methodId: 'pressure', clean: true }], [finding('a', 1)])).toEqual([
+      'hose',
+      'retest',
+    ]);
   });
 
   it('one for each method that found work', () => {
-    expect(proposed([PRESSURE, { n: 2, methodId: 'smoke' }], [finding('a', 1), finding('b', 2)])).toEqual(['hose', 'retest', 'smoke-again']);
+    expect(proposed([PRESSURE, { n: 2, methodId: 'smoke' }], [finding('a', 1), finding('b', 2)])).toEqual([
+      'hose',
+      'retest',
+      'smoke-again',
+    ]);
     expect(proposed([PRESSURE, { n: 2, methodId: 'smoke' }], [finding('a', 1)])).toEqual(['hose', 'retest']);
   });
 
@@ -43,7 +59,9 @@ describe('a closing test', () => {
     expect(proposed([{ n: 1, methodId: 'eye' }], [finding('a', 1)])).toEqual(['hose']);
     expect(proposed([PRESSURE], [])).toEqual([]);
     expect(proposed([PRESSURE], [{ ...finding('a', 1), fault: 'unheard of' }])).toEqual([]);
-    expect(proposed([PRESSURE], [finding('a', 1)], [operationLine('l1', 'hose', { findings: ['a'], decision: 'declined' })])).toEqual(['hose']);
+    expect(proposed([PRESSURE], [finding('a', 1)], [operationLine('l1', 'hose', { findings: ['a'], decision: 'declined' })])).toEqual([
+      'hose',
+    ]);
   });
 
   it('is not proposed beside a line that does it, whatever was edited in that', () => {

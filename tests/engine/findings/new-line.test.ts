@@ -19,7 +19,12 @@ it('a new line is untouched; whatever is said on it, it is not', () => {
   const where: Partial<OperationLine> = { positions: ['left'], findings: ['f1'] };
   expect(isUntouched({ ...line, ...where })).toBe(true);
   const edits: Partial<OperationLine>[] = [
-    { labourClass: 'dear' }, { bookHours: '0' }, { extraHours: { hours: '0', reason: '' } }, { taxes: [] }, { note: 'x' }, { decision: 'approved' },
+    { labourClass: 'dear' },
+    { bookHours: '0' },
+    { extraHours: { hours: '0', reason: '' } },
+    { taxes: [] },
+    { note: 'x' },
+    { decision: 'approved' },
     { parts: [{ part: 'p', qty: null, unitPrice: null, cost: null, condition: null, omit: false }] },
   ];
   for (const edit of edits) expect(isUntouched({ ...line, ...edit })).toBe(false);

@@ -8,11 +8,23 @@ import { aCatalogue, anEstimate, anOperation, aRateCard, labourLine, operationLi
 import type { EstimateDoc, LineDoc } from '../../support/oracle-documents.js';
 
 type FindingDoc = EstimateDoc['findings'][number];
-const finding = (id: string, component: string, position: string, fault: string): FindingDoc =>
-  ({ id, round: 1, component, position, fault, seen: [], urgency: 'now', text: '' });
+const finding = (id: string, component: string, position: string, fault: string): FindingDoc => ({
+  id,
+  round: 1,
+  component,
+  position,
+  fault,
+  seen: [],
+  urgency: 'now',
+  text: '',
+});
 
 const CATALOGUE = aCatalogue({
-  components: [{ id: 'hose', title: 'Hose', positions: ['feed', 'return'] }, { id: 'pump', title: 'Pump', positions: [] }, { id: 'cap', title: 'Cap', positions: [] }],
+  components: [
+    { id: 'hose', title: 'Hose', positions: ['feed', 'return'] },
+    { id: 'pump', title: 'Pump', positions: [] },
+    { id: 'cap', title: 'Cap', positions: [] },
+  ],
   operations: ['hose-one', 'hose-set', 'pump', 'flush', 'belt'].map((id) => anOperation(id, '1')),
   remedies: [
     { component: 'hose', fault: 'leaks', operations: ['hose-one'], instead: [['hose-set'], ['hose-set', 'flush']] },
@@ -30,7 +42,11 @@ function propose(findings: FindingDoc[], lines: LineDoc[] = [], only?: string[])
 }
 /** `id operation @positions <findings>` */
 const shown = (lines: readonly unknown[]): string[] =>
-  (lines as OperationLine[]).map((line) => (line.kind === 'operation' ? `${line.id} ${line.operation} @${line.positions.join('+')} <${line.findings.join('+')}>` : `${(line as { id: string }).id}`));
+  (lines as OperationLine[]).map((line) =>
+    line.kind === 'operation'
+      ? `${line.id} ${line.operation} @${line.positions.join('+')} <${line.findings.join('+')}>`
+      : `${(line as { id: string }).id}`,
+  );
 
 describe('lines for findings', () => {
   it('one line for each operation of the remedy', () => {
@@ -38,11 +54,15 @@ describe('lines for findings', () => {
   });
 
   it('two findings of one operation become one line with two positions', () => {
-    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks'), finding('f2', 'hose', 'return', 'swollen')]).lines)).toEqual(['l1 hose-one @feed+return <f1+f2>']);
+    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks'), finding('f2', 'hose', 'return', 'swollen')]).lines)).toEqual([
+      'l1 hose-one @feed+return <f1+f2>',
+    ]);
   });
 
   it('two findings at one position name it once', () => {
-    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks'), finding('f2', 'hose', 'feed', 'swollen')]).lines)).toEqual(['l1 hose-one @feed <f1+f2>']);
+    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks'), finding('f2', 'hose', 'feed', 'swollen')]).lines)).toEqual([
+      'l1 hose-one @feed <f1+f2>',
+    ]);
   });
 
   it('a finding without a position adds none', () => {
@@ -51,8 +71,18 @@ describe('lines for findings', () => {
 
   it('new lines are undecided and say nothing of their own', () => {
     expect(propose([finding('f1', 'hose', 'feed', 'leaks')]).lines[0]).toEqual({
-      id: 'l1', kind: 'operation', operation: 'hose-one', positions: ['feed'], findings: ['f1'], labourClass: null, bookHours: null, extraHours: null,
-      parts: [], taxes: null, decision: 'proposed', note: '',
+      id: 'l1',
+      kind: 'operation',
+      operation: 'hose-one',
+      positions: ['feed'],
+      findings: ['f1'],
+      labourClass: null,
+      bookHours: null,
+      extraHours: null,
+      parts: [],
+      taxes: null,
+      decision: 'proposed',
+      note: '',
     });
   });
 
@@ -79,18 +109,29 @@ describe('what was made or edited by hand', () => {
 
   it('keeps its edits when another finding joins', () => {
     const edited = operationLine('a', 'hose-one', {
-      positions: ['feed'], findings: ['f1'], bookHours: '9', extraHours: { hours: '1', reason: 'seized' }, parts: [{ part: 'p', qty: '3' }], taxes: [], labourClass: 'dear',
+      positions: ['feed'],
+      findings: ['f1'],
+      bookHours: '9',
+      extraHours: { hours: '1', reason: 'seized' },
+      parts: [{ part: 'p', qty: '3' }],
+      taxes: [],
+      labourClass: 'dear',
     });
     const { lines, before } = propose([finding('f1', 'hose', 'feed', 'leaks'), f2], [edited]);
     expect(lines).toEqual([{ ...before.lines[0], positions: ['feed', 'return'], findings: ['f1', 'f2'] }]);
   });
 
   it('a finding that a line answers already, whatever operation that is, gets no other line', () => {
-    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks')], [operationLine('a', 'belt', { findings: ['f1'] })]).lines)).toEqual(['a belt @ <f1>']);
+    expect(shown(propose([finding('f1', 'hose', 'feed', 'leaks')], [operationLine('a', 'belt', { findings: ['f1'] })]).lines)).toEqual([
+      'a belt @ <f1>',
+    ]);
   });
 
   it('the lines that were there are not changed in place', () => {
-    const { estimate, catalogue } = documents([finding('f1', 'hose', 'feed', 'leaks'), f2], [operationLine('a', 'hose-one', { positions: ['feed'], findings: ['f1'] })]);
+    const { estimate, catalogue } = documents(
+      [finding('f1', 'hose', 'feed', 'leaks'), f2],
+      [operationLine('a', 'hose-one', { positions: ['feed'], findings: ['f1'] })],
+    );
     const copy = structuredClone(estimate);
     proposeLines(estimate, catalogue);
     expect(estimate).toEqual(copy);
@@ -106,7 +147,10 @@ describe('lines that were decided on', () => {
   });
 
   it('a declined line still answers its finding', () => {
-    const { lines, unanswered } = propose([finding('f1', 'hose', 'feed', 'leaks')], [operationLine('a', 'hose-one', { findings: ['f1'], decision: 'declined' })]);
+    const { lines, unanswered } = propose(
+      [finding('f1', 'hose', 'feed', 'leaks')],
+      [operationLine('a', 'hose-one', { findings: ['f1'], decision: 'declined' })],
+    );
     expect([lines.length, unanswered]).toEqual([1, []]);
   });
 });
@@ -119,7 +163,9 @@ describe('alternatives', () => {
   });
 
   it('are told of answered findings too', () => {
-    expect(propose([finding('f1', 'hose', 'feed', 'leaks')], [operationLine('a', 'hose-set', { findings: ['f1'] })]).alternatives.length).toBe(1);
+    expect(
+      propose([finding('f1', 'hose', 'feed', 'leaks')], [operationLine('a', 'hose-set', { findings: ['f1'] })]).alternatives.length,
+    ).toBe(1);
   });
 
   it('are none where the remedy has none', () => expect(propose([finding('f1', 'hose', 'feed', 'swollen')]).alternatives).toEqual([]));
@@ -128,13 +174,20 @@ describe('alternatives', () => {
 describe('unanswered', () => {
   it('stays what has no remedy, or is not complete', () => {
     const findings = [
-      finding('f1', 'hose', 'feed', 'squeaks'), finding('f2', 'cap', '', 'leaks'), finding('f3', 'gone', '', 'leaks'), finding('f4', '', '', 'leaks'), finding('f5', 'hose', '', ''),
+      finding('f1', 'hose', 'feed', 'squeaks'),
+      finding('f2', 'cap', '', 'leaks'),
+      finding('f3', 'gone', '', 'leaks'),
+      finding('f4', '', '', 'leaks'),
+      finding('f5', 'hose', '', ''),
     ];
     expect(propose(findings)).toMatchObject({
       lines: [],
       unanswered: [
-        { finding: 'f1', reason: 'no-remedy' }, { finding: 'f2', reason: 'no-remedy' }, { finding: 'f3', reason: 'no-remedy' },
-        { finding: 'f4', reason: 'incomplete' }, { finding: 'f5', reason: 'incomplete' },
+        { finding: 'f1', reason: 'no-remedy' },
+        { finding: 'f2', reason: 'no-remedy' },
+        { finding: 'f3', reason: 'no-remedy' },
+        { finding: 'f4', reason: 'incomplete' },
+        { finding: 'f5', reason: 'incomplete' },
       ],
     });
   });
@@ -150,7 +203,10 @@ describe('only some findings', () => {
   it('get lines; the others wait', () => {
     const { lines, unanswered, alternatives } = propose(findings, [], ['f2', 'gone']);
     expect(shown(lines)).toEqual(['l1 pump @ <f2>', 'l2 flush @ <f2>']);
-    expect(unanswered).toEqual([{ finding: 'f1', reason: 'not-proposed' }, { finding: 'f3', reason: 'not-proposed' }]);
+    expect(unanswered).toEqual([
+      { finding: 'f1', reason: 'not-proposed' },
+      { finding: 'f3', reason: 'not-proposed' },
+    ]);
     expect(alternatives.map((each) => each.finding)).toEqual(['f1', 'f3']);
   });
 
@@ -182,7 +238,10 @@ describe('the pieces', () => {
   it('answered is what an operation line names', () => expect([...answeredFindings(estimate.lines)]).toEqual(['f9']));
 
   it('an answer joins the first undecided line of that operation', () => {
-    const lines = documents([], [operationLine('a', 'hose-one', { decision: 'approved' }), operationLine('b', 'hose-one'), operationLine('c', 'hose-one')]).estimate.lines;
+    const lines = documents(
+      [],
+      [operationLine('a', 'hose-one', { decision: 'approved' }), operationLine('b', 'hose-one'), operationLine('c', 'hose-one')],
+    ).estimate.lines;
     expect(shown(answer(first(estimate), ['hose-one'], lines))).toEqual(['a hose-one @ <>', 'b hose-one @feed <f1>', 'c hose-one @ <>']);
   });
 });

@@ -47,7 +47,14 @@ describe('figures and units', () => {
 
   it('knows units however they are written, but never mixes milli and mega', () => {
     expect(['KPA', 'Psi', 'u/min', 'ºC', 'mΩ', 'MΩ', 'ohms', 'furlong'].map(quantityOf)).toEqual([
-      'pressure', 'pressure', 'speed of rotation', 'temperature', 'resistance', 'resistance', 'resistance', null,
+      'pressure',
+      'pressure',
+      'speed of rotation',
+      'temperature',
+      'resistance',
+      'resistance',
+      'resistance',
+      null,
     ]);
     expect(convert(decimal('1'), 'MΩ', 'kΩ')!.toFixed()).toBe('1000');
     expect(convert(decimal('1'), 'V', 'kPa')).toBeNull();
@@ -81,7 +88,14 @@ describe('against the limits of a method', () => {
     expect(judged.words).toMatch(words);
   });
 
-  it.each([['14.1 V', 'within'], ['13.8 V', 'within'], ['14,800 mV', 'within'], ['13.2 V', 'outside'], ['15 V', 'outside'], ['good', 'unclear']])('%s: %s', (text, verdict) => {
+  it.each([
+    ['14.1 V', 'within'],
+    ['13.8 V', 'within'],
+    ['14,800 mV', 'within'],
+    ['13.2 V', 'outside'],
+    ['15 V', 'outside'],
+    ['good', 'unclear'],
+  ])('%s: %s', (text, verdict) => {
     expect(judgeReading(range, text, 'en')!.verdict).toBe(verdict);
   });
 
@@ -92,7 +106,11 @@ describe('against the limits of a method', () => {
 
   it('limits in words', () => {
     expect([hold, range, method({ unit: '%', most: '10' }), method({ unit: 'mm', least: '2' }), method({})].map(limitsText)).toEqual([
-      '100 kPa, held for 15 minutes; at most 2 kPa may be lost', 'between 13.8 and 14.8 V', 'at most 10 %', 'at least 2 mm', '',
+      '100 kPa, held for 15 minutes; at most 2 kPa may be lost',
+      'between 13.8 and 14.8 V',
+      'at most 10 %',
+      'at least 2 mm',
+      '',
     ]);
   });
 });

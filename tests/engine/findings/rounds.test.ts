@@ -6,8 +6,17 @@ import type { Estimate, Finding, TestRound } from '../../../src/documents/estima
 import { anEstimate, aCatalogue, aRateCard, readDocuments } from '../../support/builders.js';
 
 const round = (n: number, clean = false, more: Partial<TestRound> = {}): TestRound => ({ n, method: '', clean, note: '', ...more });
-const finding = (id: string, n: number, more: Partial<Finding> = {}): Finding =>
-  ({ id, round: n, component: 'hose', position: 'lower', fault: `fault ${id}`, seen: [], urgency: 'now', text: '', ...more });
+const finding = (id: string, n: number, more: Partial<Finding> = {}): Finding => ({
+  id,
+  round: n,
+  component: 'hose',
+  position: 'lower',
+  fault: `fault ${id}`,
+  seen: [],
+  urgency: 'now',
+  text: '',
+  ...more,
+});
 const estimate = (rounds: TestRound[], findings: Finding[] = []): Estimate =>
   readDocuments({ estimate: anEstimate([], { rounds, findings } as never), catalogue: aCatalogue(), rates: aRateCard() }).estimate;
 const catalogue = { components: [{ id: 'hose', title: 'Radiator hose', positions: [] }] };
@@ -37,13 +46,21 @@ describe('the list of findings', () => {
   it('says why it is not complete', () => {
     expect(whyIncomplete(estimate([], [finding('a', 1)]))).toBe('More may be found: no test round is recorded.');
     expect(whyIncomplete(estimate([round(1)]))).toBe('More may be found: round 1 is not finished.');
-    expect(whyIncomplete(estimate([round(1), round(2)], [finding('a', 2), finding('b', 2)]))).toBe('More may be found: round 2, the last one, was not clean. It found 2.');
-    expect(whyIncomplete(estimate([round(1, true)], [finding('a', 1)]))).toBe('More may be found: round 1 is marked clean, but 1 finding is recorded in it.');
-    expect(whyIncomplete(estimate([round(1, true)], [finding('a', 3)]))).toBe('More may be found: 1 finding is recorded in a round after the last one, round 1.');
+    expect(whyIncomplete(estimate([round(1), round(2)], [finding('a', 2), finding('b', 2)]))).toBe(
+      'More may be found: round 2, the last one, was not clean. It found 2.',
+    );
+    expect(whyIncomplete(estimate([round(1, true)], [finding('a', 1)]))).toBe(
+      'More may be found: round 1 is marked clean, but 1 finding is recorded in it.',
+    );
+    expect(whyIncomplete(estimate([round(1, true)], [finding('a', 3)]))).toBe(
+      'More may be found: 1 finding is recorded in a round after the last one, round 1.',
+    );
   });
 
   it('tells the rounds in one line', () => {
-    expect(roundsText(estimate([round(1, false, { method: 'pressure test' }), round(2, true)], [finding('a', 1)]))).toBe('Round 1 (pressure test): 1 found · Round 2: clean');
+    expect(roundsText(estimate([round(1, false, { method: 'pressure test' }), round(2, true)], [finding('a', 1)]))).toBe(
+      'Round 1 (pressure test): 1 found · Round 2: clean',
+    );
   });
 });
 
@@ -51,12 +68,16 @@ describe('what came to light later', () => {
   it('was hidden by what was plugged in the round before', () => {
     const given = estimate([round(1), round(2)], [finding('a', 1, { plugged: 'test bung' }), finding('b', 1), finding('c', 2)]);
     expect(hiddenBy(given.findings[2]!, given).map(({ id }) => id)).toEqual(['a']);
-    expect(cameToLight(given.findings[2]!, given, catalogue)).toBe('Came to light only in round 2, after this was plugged or isolated: Radiator hose, lower: fault a.');
+    expect(cameToLight(given.findings[2]!, given, catalogue)).toBe(
+      'Came to light only in round 2, after this was plugged or isolated: Radiator hose, lower: fault a.',
+    );
   });
 
   it('where no plugging is recorded none is claimed', () => {
     const given = estimate([round(1), round(2)], [finding('a', 1), finding('b', 2)]);
-    expect(cameToLight(given.findings[1]!, given, catalogue)).toBe('Came to light only in round 2. Found before it: Radiator hose, lower: fault a.');
+    expect(cameToLight(given.findings[1]!, given, catalogue)).toBe(
+      'Came to light only in round 2. Found before it: Radiator hose, lower: fault a.',
+    );
   });
 
   it('looks past a round that found nothing', () => {

@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decimal, printPlain } from '../../../src/number/decimal.js';
-import {
-  cashAmount, fractionDigits, minorDigits, moneyRule, printMoney, printUnitPrice, roundMoney,
-} from '../../../src/number/money.js';
+import { cashAmount, fractionDigits, minorDigits, moneyRule, printMoney, printUnitPrice, roundMoney } from '../../../src/number/money.js';
 
 const rounded = (value: string, currency: string, step: string | null): string => {
   const rule = moneyRule(currency, step, 'half-up');
@@ -27,10 +25,13 @@ describe('the money step', () => {
     ['USD', '3', '23.1', '24'],
   ])('%s, step %s: %s is %s', (currency, step, value, expected) => expect(rounded(value, currency, step)).toBe(expected));
 
-  it.each([['JPY', null, '1'], ['USD', null, '0.01'], ['KWD', null, '0.001'], ['CLF', null, '0.0001'], ['CHF', '0.05', '0.05']])(
-    'of %s, step %s, is %s',
-    (currency, step, expected) => expect(printPlain(moneyRule(currency, step, 'half-up').step)).toBe(expected),
-  );
+  it.each([
+    ['JPY', null, '1'],
+    ['USD', null, '0.01'],
+    ['KWD', null, '0.001'],
+    ['CLF', null, '0.0001'],
+    ['CHF', '0.05', '0.05'],
+  ])('of %s, step %s, is %s', (currency, step, expected) => expect(printPlain(moneyRule(currency, step, 'half-up').step)).toBe(expected));
 
   it('prints a negative amount that rounds to nothing as zero, without a sign', () => {
     expect(rounded('-0.004', 'USD', null)).toBe('0.00');

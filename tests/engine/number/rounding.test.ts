@@ -25,7 +25,11 @@ const CASES: [value: string, step: string, up: string, even: string, down: strin
   ['1.0005', '0.001', '1.001', '1', '1'],
 ];
 
-const MODES: [Rounding, number][] = [['half-up', 2], ['half-even', 3], ['half-down', 4]];
+const MODES: [Rounding, number][] = [
+  ['half-up', 2],
+  ['half-even', 3],
+  ['half-down', 4],
+];
 
 describe.each(MODES)('%s', (mode, column) => {
   it.each(CASES)('%s to steps of %s', (...row) => {

@@ -41,14 +41,19 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
     // a and c share a step of 0.9, a and b are declared to share 1.0: b and c must share 0.4.
     const steps = [aStep('s', '0.9')];
     const withSteps = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0'), anOperation('c', '3.0', { steps: ['s'] })];
-    expect(check({ steps, operations: withSteps, overlaps: declared(['a', 'b', '1.0']) }).map(({ code }) => code)).toEqual(['overlaps-contradict']);
+    expect(check({ steps, operations: withSteps, overlaps: declared(['a', 'b', '1.0']) }).map(({ code }) => code)).toEqual([
+      'overlaps-contradict',
+    ]);
   });
 
   it('once for all that need the same steps, whichever of the pair is named first', () => {
     const steps = [aStep('s', '0.9')];
     const alike = ['c', 'd', 'e'].map((id) => anOperation(id, '3.0', { steps: ['s'] }));
     const withSteps = [anOperation('a', '1.5', { steps: ['s'] }), anOperation('b', '2.0'), ...alike];
-    for (const [x, y] of [['a', 'b'], ['b', 'a']] as const) {
+    for (const [x, y] of [
+      ['a', 'b'],
+      ['b', 'a'],
+    ] as const) {
       const problems = check({ steps, operations: withSteps, overlaps: declared([x, y, '1.0']) });
       expect(problems.map(({ code }) => code)).toEqual(['overlaps-contradict']);
       expect(problems[0]!.message).toContain('0.9 h with "c"');
@@ -57,7 +62,11 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
   });
 
   it('each of the three may be the one in the middle', () => {
-    for (const [x, y, z] of [['a', 'b', 'c'], ['b', 'c', 'a'], ['c', 'a', 'b']] as const) {
+    for (const [x, y, z] of [
+      ['a', 'b', 'c'],
+      ['b', 'c', 'a'],
+      ['c', 'a', 'b'],
+    ] as const) {
       const equal = ['a', 'b', 'c'].map((id) => anOperation(id, '1.0'));
       const problems = check({ operations: equal, overlaps: declared([x, y, '0.8'], [x, z, '0.8']) });
       expect(problems.map(({ message }) => message)).toEqual([expect.stringContaining(`"${x}" (1 h)`)]);
@@ -72,14 +81,26 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
   it('all that there are, each once, at the first declared pair that belongs to it', () => {
     // Ids that run together: "a" + "bc" + "d" and "ab" + "c" + "d".
     const equal = ['a', 'bc', 'ab', 'c', 'd'].map((id) => anOperation(id, '1.0'));
-    const overlaps = declared(['a', 'bc', '0.8'], ['a', 'd', '0.8'], ['ab', 'c', '0.7'], ['ab', 'd', '0.7'], ['bc', 'd', '0.6'], ['c', 'd', '0.3']);
+    const overlaps = declared(
+      ['a', 'bc', '0.8'],
+      ['a', 'd', '0.8'],
+      ['ab', 'c', '0.7'],
+      ['ab', 'd', '0.7'],
+      ['bc', 'd', '0.6'],
+      ['c', 'd', '0.3'],
+    );
     const problems = check({ operations: equal, overlaps });
-    const told = problems.map(({ code, path, message }) => `${code} ${path} ${/^"(\w+)"/.exec(message)![1]} with ${[...message.matchAll(/with "(\w+)"/g)].map(([, id]) => id).join(' and ')}`);
+    const told = problems.map(
+      ({ code, path, message }) =>
+        `${code} ${path} ${/^"(\w+)"/.exec(message)![1]} with ${[...message.matchAll(/with "(\w+)"/g)].map(([, id]) => id).join(' and ')}`,
+    );
     // a (1 h) is in order: 0.8 + 0.8 − 1 is the 0.6 of bc and d. ab: 0.7 + 0.7 − 1 is more than the 0.3 of c and d.
     // d is in the middle of a and ab (0.5), a and c (0.1), ab and bc (0.3), which share nothing.
     expect(told.sort()).toEqual([
-      'overlaps-contradict overlaps[1] d with a and ab', 'overlaps-contradict overlaps[1] d with a and c',
-      'overlaps-contradict overlaps[2] ab with c and d', 'overlaps-contradict overlaps[3] d with ab and bc',
+      'overlaps-contradict overlaps[1] d with a and ab',
+      'overlaps-contradict overlaps[1] d with a and c',
+      'overlaps-contradict overlaps[2] ab with c and d',
+      'overlaps-contradict overlaps[3] d with ab and bc',
     ]);
   });
 
@@ -100,15 +121,25 @@ describe('three operations whose overlaps cannot all be true: |A∩B| + |A∩C| 
 
   it('"the same steps" does not ask in which order they are named, nor mistakes names that run together', () => {
     const steps = [aStep('ab', '0.5'), aStep('c', '0.4'), aStep('a', '0.5'), aStep('bc', '0.4')];
-    const others = [anOperation('m', '3.0', { steps: ['ab', 'c'] }), anOperation('n', '3.0', { steps: ['c', 'ab'] }), anOperation('o', '3.0', { steps: ['a', 'bc'] })];
+    const others = [
+      anOperation('m', '3.0', { steps: ['ab', 'c'] }),
+      anOperation('n', '3.0', { steps: ['c', 'ab'] }),
+      anOperation('o', '3.0', { steps: ['a', 'bc'] }),
+    ];
     const operations = [anOperation('x', '1.5', { steps: ['ab', 'c'] }), anOperation('y', '2.0'), ...others];
     const problems = check({ steps, operations, overlaps: declared(['x', 'y', '1.0']) });
-    expect(problems.map(({ message }) => message)).toEqual([expect.stringContaining('So it is with 1 more that need the same steps as "m".')]);
+    expect(problems.map(({ message }) => message)).toEqual([
+      expect.stringContaining('So it is with 1 more that need the same steps as "m".'),
+    ]);
   });
 
   it('what follows from steps alone is never told', () => {
     const steps = [aStep('s', '0.9'), aStep('t', '0.9')];
-    const equal = [anOperation('a', '1.8', { steps: ['s', 't'] }), anOperation('b', '1.0', { steps: ['s'] }), anOperation('c', '1.0', { steps: ['t'] })];
+    const equal = [
+      anOperation('a', '1.8', { steps: ['s', 't'] }),
+      anOperation('b', '1.0', { steps: ['s'] }),
+      anOperation('c', '1.0', { steps: ['t'] }),
+    ];
     expect(codes({ steps, operations: equal })).toEqual([]);
   });
 });
@@ -136,7 +167,10 @@ describe('a pair', () => {
 });
 
 it('a component that no remedy names proposes nothing, and that is told', () => {
-  const components = [{ id: 'hose', title: 'Hose', positions: [] }, { id: 'cap', title: 'Cap', positions: [] }];
+  const components = [
+    { id: 'hose', title: 'Hose', positions: [] },
+    { id: 'cap', title: 'Cap', positions: [] },
+  ];
   const remedies = [{ component: 'hose', fault: 'leaks', operations: ['o'], instead: [] }];
   const problems = check({ components, remedies, operations: [anOperation('o', '1')] });
   expect(problems).toEqual([expect.objectContaining({ severity: 'warning', code: 'no-remedy', path: 'components[1]' })]);

@@ -8,7 +8,16 @@ import type { PricedEstimate } from '../../../src/index.js';
 import { indexCatalogue } from '../../../src/overlap/catalogue-index.js';
 import { declaredDeductions } from '../../../src/overlap/declared.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, priceDocuments, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aStep,
+  operationLine,
+  priceDocuments,
+  readDocuments,
+} from '../../support/builders.js';
 import type { CatalogueDoc, OperationDoc, OperationLine, RatesDoc } from '../../support/oracle-documents.js';
 
 type Pair = [a: string, b: string, hours: string];
@@ -19,8 +28,10 @@ function priced(catalogue: Partial<CatalogueDoc>, lines: OperationLine[], rates:
   assertAddsUp(result);
   return result;
 }
-const charged = ({ lines }: PricedEstimate): Record<string, string> => Object.fromEntries(lines.map((line) => [line.id, line.chargedHours]));
-const pairs = ({ overlap }: PricedEstimate): string[] => overlap.pairs.map(({ between: [parent, child], hours }) => `${parent}→${child} ${hours}`);
+const charged = ({ lines }: PricedEstimate): Record<string, string> =>
+  Object.fromEntries(lines.map((line) => [line.id, line.chargedHours]));
+const pairs = ({ overlap }: PricedEstimate): string[] =>
+  overlap.pairs.map(({ between: [parent, child], hours }) => `${parent}→${child} ${hours}`);
 const line = (id: string, more: Partial<OperationLine> = {}): OperationLine => operationLine(id, id, more);
 
 describe('a pair', () => {
@@ -35,7 +46,12 @@ describe('a pair', () => {
   });
 
   it('with the dearer labour rate as the root, however short', () => {
-    const rates = { labourClasses: [{ id: 'general', title: '', rate: '100' }, { id: 'dear', title: '', rate: '150' }] };
+    const rates = {
+      labourClasses: [
+        { id: 'general', title: '', rate: '100' },
+        { id: 'dear', title: '', rate: '150' },
+      ],
+    };
     const both = priced({ operations, overlaps: declared(['a', 'b', '0.4']) }, [line('a', { labourClass: 'dear' }), line('b')], rates);
     expect(pairs(both)).toEqual(['a→b 0.4']);
     // 2.0 × 150 + 2.6 × 100
@@ -52,7 +68,7 @@ describe('a pair', () => {
   });
 });
 
-describe('at most either line\'s own hours', () => {
+describe("at most either line's own hours", () => {
   it('the deduction stops at what the shorter has', () => {
     const operations = [anOperation('a', '0.5'), anOperation('b', '3.0')];
     const both = priced({ operations, overlaps: declared(['a', 'b', '2.0']) }, [line('a'), line('b')]);
@@ -71,7 +87,10 @@ describe('at most either line\'s own hours', () => {
 
   it('and with the extra hours', () => {
     const operations = [anOperation('a', '0.5'), anOperation('b', '3.0')];
-    const both = priced({ operations, overlaps: declared(['a', 'b', '2.0']) }, [line('a', { extraHours: { hours: '0.4', reason: '' } }), line('b')]);
+    const both = priced({ operations, overlaps: declared(['a', 'b', '2.0']) }, [
+      line('a', { extraHours: { hours: '0.4', reason: '' } }),
+      line('b'),
+    ]);
     // own of a 0.5 + 0.4
     expect(pairs(both)).toEqual(['b→a 0.9']);
   });
@@ -97,7 +116,10 @@ describe('steps that both need already', () => {
   });
 
   it('count at the positions that both have', () => {
-    const operations = [anOperation('a', '1.0', { per: 'position', steps: ['wheel'] }), anOperation('b', '1.5', { per: 'position', steps: ['wheel'] })];
+    const operations = [
+      anOperation('a', '1.0', { per: 'position', steps: ['wheel'] }),
+      anOperation('b', '1.5', { per: 'position', steps: ['wheel'] }),
+    ];
     const catalogue = { steps, operations, overlaps: declared(['a', 'b', '0.5']) };
     const same = priced(catalogue, [line('a', { positions: ['left'] }), line('b', { positions: ['left'] })]);
     // 0.5 − 0.3: a is charged 1.0 − 0.3 − 0.2.
@@ -140,7 +162,10 @@ describe('a chain', () => {
   it('each line deducts from the one nearer to the root', () => {
     const operations = [anOperation('a', '2'), anOperation('b', '4'), anOperation('c', '1'), anOperation('d', '3')];
     const overlaps = declared(['a', 'b', '0.3'], ['b', 'c', '0.2'], ['c', 'd', '0.4']);
-    const all = priced({ operations, overlaps }, ['a', 'b', 'c', 'd'].map((id) => line(id)));
+    const all = priced(
+      { operations, overlaps },
+      ['a', 'b', 'c', 'd'].map((id) => line(id)),
+    );
     // Root b. a − 0.3, c − 0.2, d − 0.4 (its way to b leads over c).
     expect(charged(all)).toEqual({ a: '1.7', b: '4', c: '0.8', d: '2.6' });
     expect(pairs(all).sort()).toEqual(['b→a 0.3', 'b→c 0.2', 'c→d 0.4']);
@@ -149,47 +174,69 @@ describe('a chain', () => {
 
   it('two trees have a root each', () => {
     const operations = [anOperation('a', '2'), anOperation('b', '4'), anOperation('c', '1'), anOperation('d', '3')];
-    const all = priced({ operations, overlaps: declared(['a', 'b', '0.3'], ['c', 'd', '0.4']) }, ['a', 'b', 'c', 'd'].map((id) => line(id)));
+    const all = priced(
+      { operations, overlaps: declared(['a', 'b', '0.3'], ['c', 'd', '0.4']) },
+      ['a', 'b', 'c', 'd'].map((id) => line(id)),
+    );
     expect(charged(all)).toEqual({ a: '1.7', b: '4', c: '0.6', d: '3' });
   });
 
   it('a line of the tree never goes below zero, whichever edge it deducts', () => {
     // c has 0.4 of its own; both edges are cut to that; c deducts one of them only.
     const operations = [anOperation('a', '2'), anOperation('b', '4'), anOperation('c', '0.4')];
-    const all = priced({ operations, overlaps: declared(['a', 'c', '1'], ['b', 'c', '1']) }, ['a', 'b', 'c'].map((id) => line(id)));
+    const all = priced(
+      { operations, overlaps: declared(['a', 'c', '1'], ['b', 'c', '1']) },
+      ['a', 'b', 'c'].map((id) => line(id)),
+    );
     // Root b: c deducts 0.4 to b, a deducts 0.4 to c.
     expect(charged(all)).toEqual({ a: '1.6', b: '4', c: '0' });
   });
 });
 
-describe('of equal pairs, those of the better line first; of one line\'s, those with the better other one', () => {
+describe("of equal pairs, those of the better line first; of one line's, those with the better other one", () => {
   /** Operations of 9, 8, 7 … hours, so that they are ranked as they are named. */
   const ranked = (ids: string): OperationDoc[] => [...ids].map((id, rank) => anOperation(id, String(9 - rank)));
 
   it('in a ring of five', () => {
     // By better and then other line: ac, ae, bd, be, cd. The last closes the ring.
     const overlaps = declared(['c', 'd', '0.5'], ['b', 'e', '0.5'], ['b', 'd', '0.5'], ['a', 'e', '0.5'], ['a', 'c', '0.5']);
-    const all = priced({ operations: ranked('abcde'), overlaps }, [...'abcde'].map((id) => line(id)));
+    const all = priced(
+      { operations: ranked('abcde'), overlaps },
+      [...'abcde'].map((id) => line(id)),
+    );
     expect(pairs(all).sort()).toEqual(['a→c 0.5', 'a→e 0.5', 'b→d 0.5', 'e→b 0.5']);
   });
 
   it('whatever the order in which they are declared', () => {
     // ac, ad, bc, bd: the last of b's closes the ring.
     const overlaps = declared(['b', 'd', '0.5'], ['a', 'd', '0.5'], ['b', 'c', '0.5'], ['a', 'c', '0.5']);
-    const all = priced({ operations: ranked('abcd'), overlaps }, [...'abcd'].map((id) => line(id)));
+    const all = priced(
+      { operations: ranked('abcd'), overlaps },
+      [...'abcd'].map((id) => line(id)),
+    );
     expect(pairs(all).sort()).toEqual(['a→c 0.5', 'a→d 0.5', 'c→b 0.5']);
   });
 
   it('also between several lines of two operations', () => {
     // p 9 h, r 8 h, p 7 h, r 6 h. By rank: p1–r1, p1–r2, r1–p2; p2–r2 closes the ring.
-    const lines = [line('p', { id: 'p1' }), line('r', { id: 'r1' }), line('p', { id: 'p2', bookHours: '7' }), line('r', { id: 'r2', bookHours: '6' })];
+    const lines = [
+      line('p', { id: 'p1' }),
+      line('r', { id: 'r1' }),
+      line('p', { id: 'p2', bookHours: '7' }),
+      line('r', { id: 'r2', bookHours: '6' }),
+    ];
     const all = priced({ operations: ranked('pr'), overlaps: declared(['p', 'r', '0.5']) }, lines);
     expect(pairs(all).sort()).toEqual(['p1→r1 0.5', 'p1→r2 0.5', 'r1→p2 0.5']);
   });
 });
 
 it('no works, no deductions', () => {
-  expect(declaredDeductions([], indexCatalogue(readDocuments({ estimate: anEstimate([]), catalogue: aCatalogue(), rates: aRateCard() }).catalogue))).toEqual([]);
+  expect(
+    declaredDeductions(
+      [],
+      indexCatalogue(readDocuments({ estimate: anEstimate([]), catalogue: aCatalogue(), rates: aRateCard() }).catalogue),
+    ),
+  ).toEqual([]);
 });
 
 it('two lines of one operation are no pair, but each may pair with another', () => {

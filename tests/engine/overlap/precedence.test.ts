@@ -6,7 +6,10 @@ import type { Work } from '../../../src/overlap/work.js';
 
 const work = (line: string, rate: string, bookHours: string): Work =>
   ({ line, rate: decimal(rate), bookHours: decimal(bookHours) }) as Work;
-const order = (...works: Work[]): string => byPrecedence(works).map(({ line }) => line).join(' ');
+const order = (...works: Work[]): string =>
+  byPrecedence(works)
+    .map(({ line }) => line)
+    .join(' ');
 
 it('the dearest hour first, however short', () => {
   expect(order(work('long', '100', '9'), work('dear', '100.01', '0.1'))).toBe('dear long');

@@ -11,12 +11,21 @@ import type { OperationLine as LineDoc } from '../../support/oracle-documents.js
 
 const CATALOGUE = aCatalogue({
   steps: [aStep('s', '0.5')],
-  operations: [anOperation('a', '1.0', { steps: ['s'], additionalHours: '0.2' }), anOperation('b', '1.0', { steps: ['s'] }), anOperation('c', '9.0', { steps: ['s'], includes: ['a'] }), anOperation('d', '8.0', { includes: ['a'] })],
+  operations: [
+    anOperation('a', '1.0', { steps: ['s'], additionalHours: '0.2' }),
+    anOperation('b', '1.0', { steps: ['s'] }),
+    anOperation('c', '9.0', { steps: ['s'], includes: ['a'] }),
+    anOperation('d', '8.0', { includes: ['a'] }),
+  ],
 });
 const index = indexCatalogue(readDocuments({ estimate: anEstimate([]), catalogue: CATALOGUE, rates: aRateCard() }).catalogue);
 
 function work(operation: string, more: Partial<LineDoc> = {}, rate = '100', id = 'l'): Work {
-  const { estimate } = readDocuments({ estimate: anEstimate([operationLine(id, operation, more)]), catalogue: CATALOGUE, rates: aRateCard() });
+  const { estimate } = readDocuments({
+    estimate: anEstimate([operationLine(id, operation, more)]),
+    catalogue: CATALOGUE,
+    rates: aRateCard(),
+  });
   return workOf(estimate.lines[0] as OperationLine, index.operations.get(operation)!, decimal(rate), index);
 }
 
@@ -59,6 +68,8 @@ describe('shares', () => {
   it('are the same of the same work, carried by the same', () => expect(sameShare(share([a, b]), share([a, b]))).toBe(true));
   it('not when another line carries', () => expect(sameShare(share([a, b]), share([b, a]))).toBe(false));
   it('not when the line has become part of another', () => expect(sameShare(share([a]), share([a, c]))).toBe(false));
-  it('not when it is part of another line than before', () => expect(sameShare(share([a, c]), share([a, work('d', {}, '100', 'd')]))).toBe(false));
-  it('not of another work, though the figures are the same', () => expect(sameShare(share([a]), share([work('a', {}, '100', 'a')]))).toBe(false));
+  it('not when it is part of another line than before', () =>
+    expect(sameShare(share([a, c]), share([a, work('d', {}, '100', 'd')]))).toBe(false));
+  it('not of another work, though the figures are the same', () =>
+    expect(sameShare(share([a]), share([work('a', {}, '100', 'a')]))).toBe(false));
 });

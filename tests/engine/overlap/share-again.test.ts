@@ -11,15 +11,38 @@ import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine, r
 /** Thirty operations: steps in common, three that include others, and chains, rings and islands of declared overlaps. */
 const OPERATIONS = Array.from({ length: 30 }, (_, i) => `o${i}`);
 const INCLUDES: Record<number, string[]> = { 3: ['o4', 'o5'], 11: ['o12'], 20: ['o3'] };
-const PAIRS = [[0, 1], [1, 2], [2, 0], [4, 6], [6, 7], [7, 8], [9, 10], [10, 12], [13, 14], [15, 16], [16, 17], [17, 18], [18, 15], [21, 5], [22, 23]];
+const PAIRS = [
+  [0, 1],
+  [1, 2],
+  [2, 0],
+  [4, 6],
+  [6, 7],
+  [7, 8],
+  [9, 10],
+  [10, 12],
+  [13, 14],
+  [15, 16],
+  [16, 17],
+  [17, 18],
+  [18, 15],
+  [21, 5],
+  [22, 23],
+];
 const CATALOGUE = aCatalogue({
   steps: [aStep('lift', '0.2'), aStep('s0', '0.3', { needs: ['lift'] }), ...Array.from({ length: 6 }, (_, i) => aStep(`s${i + 1}`, '0.4'))],
-  operations: OPERATIONS.map((id, i) => anOperation(id, i === 20 ? '12' : i in INCLUDES ? '9' : `${3 + (i % 4)}`, {
-    steps: [`s${i % 7}`, ...(i % 3 === 0 ? ['lift'] : [])], includes: INCLUDES[i] ?? [],
-  })),
+  operations: OPERATIONS.map((id, i) =>
+    anOperation(id, i === 20 ? '12' : i in INCLUDES ? '9' : `${3 + (i % 4)}`, {
+      steps: [`s${i % 7}`, ...(i % 3 === 0 ? ['lift'] : [])],
+      includes: INCLUDES[i] ?? [],
+    }),
+  ),
   overlaps: PAIRS.map(([a, b], i) => ({ between: [`o${a}`, `o${b}`] as [string, string], hours: `0.${5 + (i % 4)}` })),
 });
-const { catalogue, estimate } = readDocuments({ estimate: anEstimate([operationLine('l', 'o0')]), catalogue: CATALOGUE, rates: aRateCard() });
+const { catalogue, estimate } = readDocuments({
+  estimate: anEstimate([operationLine('l', 'o0')]),
+  catalogue: CATALOGUE,
+  rates: aRateCard(),
+});
 const index = indexCatalogue(catalogue);
 const RATES = [decimal('100'), decimal('120')];
 
@@ -47,7 +70,14 @@ function told({ works, ranked, steps, deductions, shares }: Sharing): unknown {
     count: shares.size,
     shares: works.map(({ line }) => {
       const { work, chargedHours, sharedHours, includedIn, carries, uses } = shares.get(line)!;
-      return [work.line, chargedHours.toFixed(), sharedHours.toFixed(), includedIn?.line, carries.map(({ key }) => key), uses.map(({ step, carriedBy }) => [step.key, carriedBy])];
+      return [
+        work.line,
+        chargedHours.toFixed(),
+        sharedHours.toFixed(),
+        includedIn?.line,
+        carries.map(({ key }) => key),
+        uses.map(({ step, carriedBy }) => [step.key, carriedBy]),
+      ];
     }),
   };
 }

@@ -13,16 +13,22 @@ function priced(catalogue: Partial<CatalogueDoc>, lines: OperationLine[], only?:
   assertAddsUp(result);
   return result;
 }
-const charged = ({ lines }: PricedEstimate): Record<string, string> => Object.fromEntries(lines.map((each) => [each.id, each.chargedHours]));
+const charged = ({ lines }: PricedEstimate): Record<string, string> =>
+  Object.fromEntries(lines.map((each) => [each.id, each.chargedHours]));
 
 describe('a step, an inclusion and a declared overlap in one estimate', () => {
   const catalogue: Partial<CatalogueDoc> = {
     steps: [aStep('drain', '0.6')],
     operations: [
-      anOperation('pump', '3.0', { steps: ['drain'], includes: ['thermostat'] }), anOperation('thermostat', '1.0', { steps: ['drain'] }),
-      anOperation('hose', '1.4', { steps: ['drain'] }), anOperation('belt', '0.8'),
+      anOperation('pump', '3.0', { steps: ['drain'], includes: ['thermostat'] }),
+      anOperation('thermostat', '1.0', { steps: ['drain'] }),
+      anOperation('hose', '1.4', { steps: ['drain'] }),
+      anOperation('belt', '0.8'),
     ],
-    overlaps: [{ between: ['pump', 'belt'], hours: '0.5' }, { between: ['hose', 'pump'], hours: '0.7' }],
+    overlaps: [
+      { between: ['pump', 'belt'], hours: '0.5' },
+      { between: ['hose', 'pump'], hours: '0.7' },
+    ],
   };
   const lines = ['hose', 'belt', 'thermostat', 'pump'].map((id) => line(id));
 
@@ -37,7 +43,10 @@ describe('a step, an inclusion and a declared overlap in one estimate', () => {
   });
 
   it('without the pump all of it comes back to those that still need it', () => {
-    const rest = priced(catalogue, lines.map((each) => (each.id === 'pump' ? { ...each, decision: 'declined' as const } : each)));
+    const rest = priced(
+      catalogue,
+      lines.map((each) => (each.id === 'pump' ? { ...each, decision: 'declined' as const } : each)),
+    );
     // hose 1.4 carries the drain, thermostat 1.0 − 0.6, belt 0.8.
     expect(charged(rest)).toEqual({ hose: '1.4', belt: '0.8', thermostat: '0.4', pump: '0' });
     expect(rest.lines[3]).toMatchObject({ priced: false, bookHours: '3', chargedHours: '0', amount: '0.00', carries: [], uses: [] });
@@ -57,9 +66,12 @@ it('the worked check of the design: declining the O-rings leaves the gasket at 3
     operations: [anOperation('gasket', '2.0', { steps: ['plenum'] }), anOperation('o-rings', '2.6', { steps: ['plenum', 'rail'] })],
   };
   const rates = aRateCard({ labourClasses: [{ id: 'general', title: '', rate: '150.00' }] });
-  const total = (decision: 'proposed' | 'declined' | 'deferred'): string => priceDocuments({
-    estimate: anEstimate([line('gasket'), line('o-rings', { decision })]), catalogue: aCatalogue(catalogue), rates,
-  }).totals.total;
+  const total = (decision: 'proposed' | 'declined' | 'deferred'): string =>
+    priceDocuments({
+      estimate: anEstimate([line('gasket'), line('o-rings', { decision })]),
+      catalogue: aCatalogue(catalogue),
+      rates,
+    }).totals.total;
   // 0.8 h + 2.6 h = 3.4 h × 150; alone 2.0 h × 150.
   expect([total('proposed'), total('declined'), total('deferred')]).toEqual(['510.00', '300.00', '300.00']);
 });

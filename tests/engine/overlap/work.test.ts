@@ -68,8 +68,11 @@ describe('an operation for each position is one unit for each', () => {
 
 describe('steps', () => {
   const steps = [
-    aStep('tray', '0.2'), aStep('drain', '0.6', { needs: ['tray'] }), aStep('belt', '0.4', { needs: ['tray'] }),
-    aStep('wheel', '0.3', { per: 'position' }), aStep('hub', '0.5', { per: 'position', needs: ['wheel', 'tray'] }),
+    aStep('tray', '0.2'),
+    aStep('drain', '0.6', { needs: ['tray'] }),
+    aStep('belt', '0.4', { needs: ['tray'] }),
+    aStep('wheel', '0.3', { per: 'position' }),
+    aStep('hub', '0.5', { per: 'position', needs: ['wheel', 'tray'] }),
   ];
 
   it('are needed through other steps too, each once', () => {

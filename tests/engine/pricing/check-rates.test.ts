@@ -5,7 +5,9 @@ import type { RatesDoc } from '../../support/oracle-documents.js';
 
 const check = (parts: Partial<RatesDoc>) => checkRates(aRateCard(parts));
 const told = (parts: Partial<RatesDoc>): string[] => check(parts).map(({ severity, code, path }) => `${severity} ${code} ${path}`);
-const tiers = (mode: 'whole' | 'progressive', ...list: RatesDoc['parts']['tiers']): Partial<RatesDoc> => ({ parts: { basis: 'markup', mode, tiers: list } });
+const tiers = (mode: 'whole' | 'progressive', ...list: RatesDoc['parts']['tiers']): Partial<RatesDoc> => ({
+  parts: { basis: 'markup', mode, tiers: list },
+});
 
 describe('a mark-up cliff: a dearer part sells for less', () => {
   const falling = [{ upTo: '10.00', percent: '100' }, { upTo: '100.00', percent: '60' }, { percent: '35' }];
@@ -13,7 +15,8 @@ describe('a mark-up cliff: a dearer part sells for less', () => {
   it('is told at each limit where the percentage falls, with the costs that it is about', () => {
     const problems = check(tiers('whole', ...falling));
     expect(problems.map(({ severity, code, path }) => [severity, code, path])).toEqual([
-      ['warning', 'mark-up-cliff', 'parts.tiers[1].percent'], ['warning', 'mark-up-cliff', 'parts.tiers[2].percent'],
+      ['warning', 'mark-up-cliff', 'parts.tiers[1].percent'],
+      ['warning', 'mark-up-cliff', 'parts.tiers[2].percent'],
     ]);
     // 10 × 2 = 20.00, above it × 1.6 = 16.00; level again at 20 / 1.6 = 12.50.
     expect(problems[0]!.message).toContain('costs 10 sells for 20.00');
@@ -30,9 +33,14 @@ describe('a mark-up cliff: a dearer part sells for less', () => {
   });
 
   it('agrees with what parts then sell for', () => {
-    const sells = (cost: string): string => priceEstimate(readDocuments({
-      estimate: anEstimate([partLine('p', '1', null, { cost })]), catalogue: aCatalogue(), rates: aRateCard(tiers('whole', ...falling)),
-    })).totals.part;
+    const sells = (cost: string): string =>
+      priceEstimate(
+        readDocuments({
+          estimate: anEstimate([partLine('p', '1', null, { cost })]),
+          catalogue: aCatalogue(),
+          rates: aRateCard(tiers('whole', ...falling)),
+        }),
+      ).totals.part;
     expect([sells('10.00'), sells('10.01'), sells('12.49'), sells('12.51')]).toEqual(['20.00', '16.02', '19.98', '20.02']);
   });
 
@@ -54,11 +62,20 @@ describe('tiers that leave a gap or fall', () => {
 describe('kinds that no tax names', () => {
   it('are told in one note', () => {
     const problems = check({ taxes: [aTax('t', '5', { on: ['part', 'core'] })] });
-    expect(problems).toEqual([expect.objectContaining({ severity: 'note', code: 'untaxed-kind', path: 'taxes', message: 'No tax is charged on labour, sublet, fee, supplies.' })]);
+    expect(problems).toEqual([
+      expect.objectContaining({
+        severity: 'note',
+        code: 'untaxed-kind',
+        path: 'taxes',
+        message: 'No tax is charged on labour, sublet, fee, supplies.',
+      }),
+    ]);
   });
 
   it('are none where the taxes together name all', () => {
-    expect(told({ taxes: [aTax('s', '5', { on: ['part', 'core', 'supplies'] }), aTax('t', '5', { on: ['labour', 'sublet', 'fee'] })] })).toEqual([]);
+    expect(
+      told({ taxes: [aTax('s', '5', { on: ['part', 'core', 'supplies'] }), aTax('t', '5', { on: ['labour', 'sublet', 'fee'] })] }),
+    ).toEqual([]);
   });
 
   it('are not told of a card without taxes', () => expect(told({})).toEqual([]));
@@ -71,14 +88,18 @@ describe('a tax that is charged on nothing', () => {
 
   it('is none when it comes after another, or a fee or the supplies name it', () => {
     expect(told({ taxes: [full, aTax('t', '5', { on: [], after: ['full'] })] })).toEqual([]);
-    expect(told({ taxes: [full, aTax('t', '5', { on: [] })], fees: [{ id: 'f', title: 'F', amount: '1', per: 'unit', taxes: ['t'] }] })).toEqual([]);
+    expect(
+      told({ taxes: [full, aTax('t', '5', { on: [] })], fees: [{ id: 'f', title: 'F', amount: '1', per: 'unit', taxes: ['t'] }] }),
+    ).toEqual([]);
     const supplies = { title: 'S', percent: '5', of: ['labour' as const], minimum: null, maximum: null, taxes: ['t'] };
     expect(told({ taxes: [full, aTax('t', '5', { on: [] })], supplies })).toEqual([]);
   });
 });
 
 it('supplies that are a percentage of nothing are told', () => {
-  expect(told({ supplies: { title: 'S', percent: '5', of: [], minimum: null, maximum: null } })).toEqual(['warning idle-supplies supplies.of']);
+  expect(told({ supplies: { title: 'S', percent: '5', of: [], minimum: null, maximum: null } })).toEqual([
+    'warning idle-supplies supplies.of',
+  ]);
 });
 
 it('takes a card as text and as it was parsed', () => {
@@ -100,14 +121,20 @@ describe('with a catalogue', () => {
 
   it('classes and fees that operations name and the card lacks are told once each', () => {
     const problems = checkRates(aRateCard(), catalogue);
-    expect(problems.map(({ severity, code, path }) => `${severity} ${code} ${path}`)).toEqual(['error missing-labour-class labourClasses', 'error missing-fee fees']);
+    expect(problems.map(({ severity, code, path }) => `${severity} ${code} ${path}`)).toEqual([
+      'error missing-labour-class labourClasses',
+      'error missing-fee fees',
+    ]);
     expect(problems[0]!.message).toBe('The card has no labour class "hybrid", which 2 operations name ("First job" the first).');
     expect(problems[1]!.message).toBe('The card has no fee "oil", which one operation names ("First job").');
   });
 
   it('nothing is told where the card has them, or of a catalogue that cannot be read', () => {
     const card = aRateCard({
-      labourClasses: [{ id: 'general', title: 'G', rate: '1' }, { id: 'hybrid', title: 'H', rate: '1' }],
+      labourClasses: [
+        { id: 'general', title: 'G', rate: '1' },
+        { id: 'hybrid', title: 'H', rate: '1' },
+      ],
       fees: [{ id: 'oil', title: 'Oil', amount: '1', per: 'unit' }],
     });
     expect(checkRates(card, catalogue)).toEqual([]);
@@ -117,6 +144,12 @@ describe('with a catalogue', () => {
 });
 
 it('two tiers with one limit are told as such', () => {
-  const [problem] = checkRates(aRateCard(tiers('whole', { upTo: '10', percent: '50' }, { upTo: '10.0', percent: '40' }, { percent: '30' })));
-  expect(problem).toMatchObject({ code: 'tier-order', path: 'parts.tiers[1].upTo', message: 'Two tiers end at 10; the second would never be used.' });
+  const [problem] = checkRates(
+    aRateCard(tiers('whole', { upTo: '10', percent: '50' }, { upTo: '10.0', percent: '40' }, { percent: '30' })),
+  );
+  expect(problem).toMatchObject({
+    code: 'tier-order',
+    path: 'parts.tiers[1].upTo',
+    message: 'Two tiers end at 10; the second would never be used.',
+  });
 });

@@ -12,7 +12,9 @@ import { aRateCard } from '../../support/builders.js';
 
 const money = moneyRule('USD', null, 'half-up');
 const whole = (...tiers: readonly (readonly [string | null, string])[]): MarkUp => ({
-  basis: 'markup', mode: 'whole', tiers: tiers.map(([upTo, percent]) => ({ upTo, percent })),
+  basis: 'markup',
+  mode: 'whole',
+  tiers: tiers.map(([upTo, percent]) => ({ upTo, percent })),
 });
 const falling = whole(['10.00', '100'], ['100.00', '60'], [null, '35']);
 const sells = (parts: MarkUp, cost: string): string => markedUp(decimal(cost), parts.mode, indexTiers(parts), money).toFixed(2);
@@ -30,32 +32,56 @@ describe('progressive tiers', () => {
 describe('held mark-up', () => {
   it('holds the mark-up of the limit until the next percentage brings as much', () => {
     // 10.00 brings 10.00; 60 % brings that at 16.66…; 100.00 brings 60.00; which is 60.004 by these slices; 35 % brings that at 171.44.
-    expect(held(falling).held).toEqual([{ from: '10.00', to: '16.66', markUp: '10.00' }, { from: '100.00', to: '171.44', markUp: '60.00' }]);
+    expect(held(falling).held).toEqual([
+      { from: '10.00', to: '16.66', markUp: '10.00' },
+      { from: '100.00', to: '171.44', markUp: '60.00' },
+    ]);
     expect(held(falling).parts.tiers).toEqual([
-      { upTo: '10.00', percent: '100' }, { upTo: '16.66', percent: '0' }, { upTo: '100.00', percent: '60' }, { upTo: '171.44', percent: '0' }, { upTo: null, percent: '35' },
+      { upTo: '10.00', percent: '100' },
+      { upTo: '16.66', percent: '0' },
+      { upTo: '100.00', percent: '60' },
+      { upTo: '171.44', percent: '0' },
+      { upTo: null, percent: '35' },
     ]);
     expect(['5', '10', '10.01', '13', '50', '100', '120', '300'].map((cost) => sells(held(falling).parts, cost))).toEqual([
-      '10.00', '20.00', '20.01', '23.00', '80.00', '160.00', '180.00', '405.00',
+      '10.00',
+      '20.00',
+      '20.01',
+      '23.00',
+      '80.00',
+      '160.00',
+      '180.00',
+      '405.00',
     ]);
   });
 
   it('skips a tier that never comes to as much', () => {
     // 10.00 brings 10.00; at 11.00 60 % brings 6.60; 35 % brings 10.00 at 28.57….
     const way = held(whole(['10', '100'], ['11', '60'], [null, '35']));
-    expect(way.parts.tiers).toEqual([{ upTo: '10', percent: '100' }, { upTo: '28.57', percent: '0' }, { upTo: null, percent: '35' }]);
+    expect(way.parts.tiers).toEqual([
+      { upTo: '10', percent: '100' },
+      { upTo: '28.57', percent: '0' },
+      { upTo: null, percent: '35' },
+    ]);
     expect(way.held).toEqual([{ from: '10.00', to: '28.57', markUp: '10.00' }]);
   });
 
   it('holds for good above a tier without mark-up', () => {
     const way = held(whole(['10', '100'], [null, '0']));
-    expect(way.parts.tiers).toEqual([{ upTo: '10', percent: '100' }, { upTo: null, percent: '0' }]);
+    expect(way.parts.tiers).toEqual([
+      { upTo: '10', percent: '100' },
+      { upTo: null, percent: '0' },
+    ]);
     expect(way.held).toEqual([{ from: '10.00', to: null, markUp: '10.00' }]);
     expect(sells(way.parts, '1000')).toBe('1010.00');
   });
 
   it('for any falling tiers never lets a price fall, and leaves all others as they are but for less than a money step', () => {
     const tiers = fc
-      .tuple(fc.uniqueArray(fc.integer({ min: 1, max: 50_000 }), { minLength: 1, maxLength: 4 }), fc.array(fc.integer({ min: 0, max: 200 }), { minLength: 5, maxLength: 5 }))
+      .tuple(
+        fc.uniqueArray(fc.integer({ min: 1, max: 50_000 }), { minLength: 1, maxLength: 4 }),
+        fc.array(fc.integer({ min: 0, max: 200 }), { minLength: 5, maxLength: 5 }),
+      )
       .map(([limits, percents]) => {
         const sorted = percents.toSorted((a, b) => b - a);
         const upTo = limits.toSorted((a, b) => a - b).map((cents) => (cents / 100).toFixed(2));
@@ -69,7 +95,8 @@ describe('held mark-up', () => {
         expect(read.ok).toBe(true);
         if (read.ok) expect(cliffs(read.value)).toEqual([]);
         const costs = cents.toSorted((a, b) => a - b).map((cent) => (cent / 100).toFixed(2));
-        const isHeld = (cost: string): boolean => way!.held.some(({ from, to }) => decimal(cost).gt(decimal(from)) && (to === null || decimal(cost).lte(decimal(to))));
+        const isHeld = (cost: string): boolean =>
+          way!.held.some(({ from, to }) => decimal(cost).gt(decimal(from)) && (to === null || decimal(cost).lte(decimal(to))));
         let last = decimal('0');
         for (const cost of costs) {
           const price = decimal(sells(way!.parts, cost));
@@ -104,12 +131,20 @@ it('prices are compared at each limit, just above it, and beyond', () => {
 describe('the corners of the price as a line', () => {
   it('of whole tiers are two at each limit', () => {
     expect(priceCorners(whole(['10', '100'], [null, '60']), '20')).toEqual([
-      { cost: '0', price: '0' }, { cost: '0', price: '0' }, { cost: '10', price: '20' }, { cost: '10', price: '16' }, { cost: '20', price: '32' },
+      { cost: '0', price: '0' },
+      { cost: '0', price: '0' },
+      { cost: '10', price: '20' },
+      { cost: '10', price: '16' },
+      { cost: '20', price: '32' },
     ]);
   });
 
   it('of progressive tiers are one, and end where they are told to', () => {
     const parts: MarkUp = { ...whole(['10', '100'], ['50', '60'], [null, '0']), mode: 'progressive' };
-    expect(priceCorners(parts, '20')).toEqual([{ cost: '0', price: '0' }, { cost: '10', price: '20' }, { cost: '20', price: '36' }]);
+    expect(priceCorners(parts, '20')).toEqual([
+      { cost: '0', price: '0' },
+      { cost: '10', price: '20' },
+      { cost: '20', price: '36' },
+    ]);
   });
 });

@@ -1,17 +1,36 @@
 /** Rule 14: what a line costs with the others, what it costs alone later on, and the teardown paid twice. */
 import { describe, expect, it } from 'vitest';
 import { deferralCosts } from '../../../src/index.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  partLine,
+  readDocuments,
+} from '../../support/builders.js';
 import type { CatalogueDoc, EstimateDoc, LineDoc, RatesDoc } from '../../support/oracle-documents.js';
 
 const PLENUM: Partial<CatalogueDoc> = {
   steps: [aStep('plenum', '1.2'), aStep('rail', '0.5')],
   operations: [
-    anOperation('gasket', '2.0', { steps: ['plenum'] }), anOperation('o-rings', '2.6', { steps: ['plenum', 'rail'] }), anOperation('filter', '0.4'),
+    anOperation('gasket', '2.0', { steps: ['plenum'] }),
+    anOperation('o-rings', '2.6', { steps: ['plenum', 'rail'] }),
+    anOperation('filter', '0.4'),
   ],
 };
-const costs = (lines: LineDoc[], catalogue: Partial<CatalogueDoc> = PLENUM, rates: Partial<RatesDoc> = {}, estimate: Partial<EstimateDoc> = {}) =>
-  deferralCosts(readDocuments({ estimate: anEstimate(lines, estimate), catalogue: aCatalogue(catalogue), rates: aRateCard(rates) }));
+const costs = (
+  lines: LineDoc[],
+  catalogue: Partial<CatalogueDoc> = PLENUM,
+  rates: Partial<RatesDoc> = {},
+  estimate: Partial<EstimateDoc> = {},
+) => deferralCosts(readDocuments({ estimate: anEstimate(lines, estimate), catalogue: aCatalogue(catalogue), rates: aRateCard(rates) }));
 
 describe('two operations over one plenum', () => {
   it('either costs the plenum again when it is put off', () => {
@@ -48,10 +67,15 @@ it('the amounts hold tax, supplies and the parts of shared steps', () => {
     operations: [anOperation('a', '1.0', { steps: ['drain'] }), anOperation('b', '2.0', { steps: ['drain'] })],
   };
   const rates: Partial<RatesDoc> = {
-    taxes: [aTax('t', '10', { on: ['part'] })], supplies: { title: 'Supplies', percent: '10', of: ['labour'], minimum: null, maximum: null },
+    taxes: [aTax('t', '10', { on: ['part'] })],
+    supplies: { title: 'Supplies', percent: '10', of: ['labour'], minimum: null, maximum: null },
   };
   // Alone a: 100 + 20 + 2 tax + 10 supplies = 132. Together: labour 250 + 20 + 2 + 25 = 297; without a: 200 + 20 + 2 + 20 = 242.
-  expect(costs([operationLine('a', 'a'), operationLine('b', 'b')], catalogue, rates).a).toEqual({ now: '55.00', later: '132.00', extra: '77.00' });
+  expect(costs([operationLine('a', 'a'), operationLine('b', 'b')], catalogue, rates).a).toEqual({
+    now: '55.00',
+    later: '132.00',
+    extra: '77.00',
+  });
 });
 
 it('an included line costs nothing now and its price later', () => {
@@ -66,7 +90,9 @@ it('an included line costs nothing now and its price later', () => {
 it('every kind of line has its costs, a note has none', () => {
   const all = costs([labourLine('l', '1'), partLine('p', '2', '5.00'), feeLine('f', '-3.00'), { id: 'n', kind: 'note', text: 'x' }]);
   expect(all).toEqual({
-    l: { now: '100.00', later: '100.00', extra: '0.00' }, p: { now: '10.00', later: '10.00', extra: '0.00' }, f: { now: '-3.00', later: '-3.00', extra: '0.00' },
+    l: { now: '100.00', later: '100.00', extra: '0.00' },
+    p: { now: '10.00', later: '10.00', extra: '0.00' },
+    f: { now: '-3.00', later: '-3.00', extra: '0.00' },
   });
 });
 

@@ -6,8 +6,22 @@ import { aCatalogue, anEstimate, aRateCard, aTax, feeLine, labourLine, partLine,
 import type { DiscountDoc, Kind, LineDoc, RatesDoc } from '../../support/oracle-documents.js';
 
 let made = 0;
-const percent = (figure: string, on: Kind[], lines: string[] = []): DiscountDoc => ({ id: `d${(made += 1)}`, title: 'Discount', percent: figure, amount: null, on, lines });
-const amount = (figure: string, on: Kind[], lines: string[] = []): DiscountDoc => ({ id: `d${(made += 1)}`, title: 'Discount', percent: null, amount: figure, on, lines });
+const percent = (figure: string, on: Kind[], lines: string[] = []): DiscountDoc => ({
+  id: `d${(made += 1)}`,
+  title: 'Discount',
+  percent: figure,
+  amount: null,
+  on,
+  lines,
+});
+const amount = (figure: string, on: Kind[], lines: string[] = []): DiscountDoc => ({
+  id: `d${(made += 1)}`,
+  title: 'Discount',
+  percent: null,
+  amount: figure,
+  on,
+  lines,
+});
 
 function priced(lines: LineDoc[], discounts: DiscountDoc[], rates: Partial<RatesDoc> = {}): PricedEstimate {
   const result = priceDocuments({ estimate: anEstimate(lines, { discounts }), catalogue: aCatalogue(), rates: aRateCard(rates) });
@@ -31,7 +45,7 @@ describe('one discount', () => {
     expect(taken(priced(LINES, [amount('10.00', ['part'])]))).toEqual(['0.00', '6.00', '4.00']);
   });
 
-  it('is rounded to the money step, by the card\'s way of rounding', () => {
+  it("is rounded to the money step, by the card's way of rounding", () => {
     // 12.5 % of 20.20 = 2.525
     const lines = [partLine('p', '1', '20.20')];
     const off = (rounding: RatesDoc['rounding']): string => priced(lines, [percent('12.5', ['part'])], { rounding }).totals.discount;
@@ -60,7 +74,10 @@ describe('one discount', () => {
   });
 
   it('leaves declined lines alone', () => {
-    expect(priced([labourLine('l', '2', { decision: 'declined' }), partLine('p', '1', '30.00')], [amount('50.00', ['labour', 'part'])]).totals.discount).toBe('30.00');
+    expect(
+      priced([labourLine('l', '2', { decision: 'declined' }), partLine('p', '1', '30.00')], [amount('50.00', ['labour', 'part'])]).totals
+        .discount,
+    ).toBe('30.00');
   });
 });
 

@@ -1,10 +1,25 @@
 /** Rule 7: charged hours × labour rate, rounded once. */
 import { describe, expect, it } from 'vitest';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, labourLine, operationLine, priceDocuments, priceLines } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aStep,
+  labourLine,
+  operationLine,
+  priceDocuments,
+  priceLines,
+} from '../../support/builders.js';
 import type { RatesDoc } from '../../support/oracle-documents.js';
 
-const classes = (rate: string): Partial<RatesDoc> => ({ labourClasses: [{ id: 'general', title: '', rate }, { id: 'electrical', title: '', rate: '162.00' }] });
+const classes = (rate: string): Partial<RatesDoc> => ({
+  labourClasses: [
+    { id: 'general', title: '', rate },
+    { id: 'electrical', title: '', rate: '162.00' },
+  ],
+});
 
 describe('a labour line', () => {
   it.each([
@@ -41,16 +56,22 @@ describe('a labour line', () => {
 });
 
 describe('an operation line', () => {
-  const catalogue = aCatalogue({ steps: [aStep('s', '0.4')], operations: [anOperation('a', '1.0', { steps: ['s'] }), anOperation('b', '1.3', { steps: ['s'] })] });
+  const catalogue = aCatalogue({
+    steps: [aStep('s', '0.4')],
+    operations: [anOperation('a', '1.0', { steps: ['s'] }), anOperation('b', '1.3', { steps: ['s'] })],
+  });
   const priced = (lines: ReturnType<typeof operationLine>[], rates: Partial<RatesDoc>) => {
     const result = priceDocuments({ estimate: anEstimate(lines), catalogue, rates: aRateCard(rates) });
     assertAddsUp(result);
     return result;
   };
 
-  it('is charged at its operation\'s labour class, unless the line names another', () => {
+  it("is charged at its operation's labour class, unless the line names another", () => {
     expect(priced([operationLine('l', 'a')], classes('100.00')).lines[0]).toMatchObject({ rate: '100.00', labour: '100.00' });
-    expect(priced([operationLine('l', 'a', { labourClass: 'electrical' })], classes('100.00')).lines[0]).toMatchObject({ rate: '162.00', labour: '162.00' });
+    expect(priced([operationLine('l', 'a', { labourClass: 'electrical' })], classes('100.00')).lines[0]).toMatchObject({
+      rate: '162.00',
+      labour: '162.00',
+    });
   });
 
   it('saves what lies between book price and charge, each rounded', () => {

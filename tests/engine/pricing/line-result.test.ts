@@ -1,7 +1,18 @@
 /** Rules 7 to 9 for one line: which charges, in which order, and what the line comes to. */
 import { expect, it } from 'vitest';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, operationLine, partLine, priceDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  aTax,
+  operationLine,
+  partLine,
+  priceDocuments,
+} from '../../support/builders.js';
 import type { LineDoc } from '../../support/oracle-documents.js';
 
 function priced(lines: LineDoc[]) {
@@ -10,7 +21,17 @@ function priced(lines: LineDoc[]) {
     catalogue: aCatalogue({
       parts: [aPart('pump', '80.00', { core: '20.00' }), aPart('seal', '2.00'), aPart('coolant', '5.00')],
       steps: [aStep('drain', '0.5', { parts: [{ part: 'coolant', qty: '6' }] })],
-      operations: [anOperation('job', '2.0', { steps: ['drain'], parts: [{ part: 'pump', qty: '1' }, { part: 'seal', qty: '2' }], fees: ['waste'] }), anOperation('short', '0.5', { steps: ['drain'] })],
+      operations: [
+        anOperation('job', '2.0', {
+          steps: ['drain'],
+          parts: [
+            { part: 'pump', qty: '1' },
+            { part: 'seal', qty: '2' },
+          ],
+          fees: ['waste'],
+        }),
+        anOperation('short', '0.5', { steps: ['drain'] }),
+      ],
     }),
     rates: aRateCard({ fees: [{ id: 'waste', title: 'Waste', amount: '3.00', per: 'unit' }], taxes: [aTax('t', '10', { on: ['part'] })] }),
   });
@@ -21,7 +42,12 @@ function priced(lines: LineDoc[]) {
 it('labour, each part followed by its core, then fees; the line is their sum', () => {
   const { charges, lines } = priced([operationLine('l', 'job')]);
   expect(charges.map(({ id, amount }) => `${id} ${amount}`)).toEqual([
-    'l.labour 200.00', 'l.part.pump 80.00', 'l.core.pump 20.00', 'l.part.seal 4.00', 'l.part.coolant 30.00', 'l.fee.waste 3.00',
+    'l.labour 200.00',
+    'l.part.pump 80.00',
+    'l.core.pump 20.00',
+    'l.part.seal 4.00',
+    'l.part.coolant 30.00',
+    'l.fee.waste 3.00',
   ]);
   expect(lines[0]).toMatchObject({ labour: '200.00', amount: '337.00' });
 });
@@ -45,6 +71,10 @@ it('the taxes of a line hold for every charge of it', () => {
 });
 
 it('each charge has an id of its own', () => {
-  const { charges } = priced([operationLine('a', 'job'), operationLine('b', 'job', { parts: [{ part: 'seal', qty: '9' }] }), partLine('c', '1', '1', { core: '1' })]);
+  const { charges } = priced([
+    operationLine('a', 'job'),
+    operationLine('b', 'job', { parts: [{ part: 'seal', qty: '9' }] }),
+    partLine('c', '1', '1', { core: '1' }),
+  ]);
   expect(new Set(charges.map(({ id }) => id)).size).toBe(charges.length);
 });

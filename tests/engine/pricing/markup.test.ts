@@ -1,7 +1,17 @@
 /** Rule 8: what a part sells for. */
 import { describe, expect, it } from 'vitest';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, operationLine, partLine, priceDocuments, priceLines } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  operationLine,
+  partLine,
+  priceDocuments,
+  priceLines,
+} from '../../support/builders.js';
 import type { RatesDoc } from '../../support/oracle-documents.js';
 
 const TIERS: RatesDoc['parts']['tiers'] = [{ upTo: '10.00', percent: '100' }, { upTo: '100.00', percent: '60' }, { percent: '35' }];
@@ -12,7 +22,7 @@ function sells(cost: string, parts: RatesDoc['parts'], rates: Partial<RatesDoc> 
   return priced.charges[0]!.unit;
 }
 
-describe('whole: the tier\'s percent on the whole cost', () => {
+describe("whole: the tier's percent on the whole cost", () => {
   const parts = { basis: 'markup', mode: 'whole', tiers: TIERS } as const;
 
   it.each([
@@ -50,12 +60,16 @@ describe('progressive: each slice of the cost at its own tier', () => {
 
   it('is rounded once, not slice by slice', () => {
     // Three slices of 0.003 at 50 % are 0.0135 → 0.01; rounded one by one (0.0045 → 0.00) they would be nothing.
-    const fine = { basis: 'markup', mode: 'progressive', tiers: [{ upTo: '0.003', percent: '50' }, { upTo: '0.006', percent: '50' }, { percent: '50' }] } as const;
+    const fine = {
+      basis: 'markup',
+      mode: 'progressive',
+      tiers: [{ upTo: '0.003', percent: '50' }, { upTo: '0.006', percent: '50' }, { percent: '50' }],
+    } as const;
     expect(sells('0.009', { ...fine, tiers: [...fine.tiers] })).toBe('0.01');
   });
 });
 
-it('a computed price is rounded to the money step, by the card\'s way of rounding', () => {
+it("a computed price is rounded to the money step, by the card's way of rounding", () => {
   // 1.15 × 1.5 = 1.725
   const parts = { basis: 'markup', mode: 'whole', tiers: [{ percent: '50' }] } as const;
   const way = (rounding: RatesDoc['rounding']): string => sells('1.15', { ...parts, tiers: [...parts.tiers] }, { rounding });
@@ -68,7 +82,11 @@ describe('list basis', () => {
   const rates = aRateCard({ parts: { basis: 'list', mode: 'whole', tiers: [{ percent: '100' }] } });
   const price = (part: ReturnType<typeof aPart>, override: object = {}): string => {
     const catalogue = aCatalogue({ parts: [part], operations: [anOperation('o', '1', { parts: [{ part: 'p', qty: '1' }] })] });
-    const priced = priceDocuments({ estimate: anEstimate([operationLine('l', 'o', { parts: [{ part: 'p', ...override }] })]), catalogue, rates });
+    const priced = priceDocuments({
+      estimate: anEstimate([operationLine('l', 'o', { parts: [{ part: 'p', ...override }] })]),
+      catalogue,
+      rates,
+    });
     assertAddsUp(priced);
     return priced.charges.find(({ kind }) => kind === 'part')!.unit;
   };
@@ -81,11 +99,15 @@ describe('list basis', () => {
 
   it('takes the mark-up where there is none', () => expect(price(aPart('p', '3.00'))).toBe('6.00'));
 
-  it('the price on the line goes before both', () => expect(price(aPart('p', '3.00', { list: '7.95' }), { unitPrice: '5.555' })).toBe('5.555'));
+  it('the price on the line goes before both', () =>
+    expect(price(aPart('p', '3.00', { list: '7.95' }), { unitPrice: '5.555' })).toBe('5.555'));
 
   it('on the mark-up basis a list price has no say', () => {
     const markup = aRateCard({ parts: { basis: 'markup', mode: 'whole', tiers: [{ percent: '100' }] } });
-    const catalogue = aCatalogue({ parts: [aPart('p', '3.00', { list: '7.95' })], operations: [anOperation('o', '1', { parts: [{ part: 'p', qty: '1' }] })] });
+    const catalogue = aCatalogue({
+      parts: [aPart('p', '3.00', { list: '7.95' })],
+      operations: [anOperation('o', '1', { parts: [{ part: 'p', qty: '1' }] })],
+    });
     const priced = priceDocuments({ estimate: anEstimate([operationLine('l', 'o')]), catalogue, rates: markup });
     expect(priced.totals.part).toBe('6.00');
   });

@@ -2,7 +2,18 @@
 import { describe, expect, it } from 'vitest';
 import type { PricedEstimate } from '../../../src/index.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, operationLine, partLine, priceDocuments, priceLines } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  operationLine,
+  partLine,
+  priceDocuments,
+  priceLines,
+} from '../../support/builders.js';
 import type { CatalogueDoc, OperationDoc, PartEntry, PartOverride } from '../../support/oracle-documents.js';
 
 const seal = aPart('seal', '2.00');
@@ -12,24 +23,31 @@ const clip = aPart('clip', '0.50');
 
 function priced(catalogue: Partial<CatalogueDoc>, lines: ReturnType<typeof operationLine>[]): PricedEstimate {
   const result = priceDocuments({
-    estimate: anEstimate(lines), catalogue: aCatalogue({ parts: [seal, coolant, pump, clip], ...catalogue }), rates: aRateCard(),
+    estimate: anEstimate(lines),
+    catalogue: aCatalogue({ parts: [seal, coolant, pump, clip], ...catalogue }),
+    rates: aRateCard(),
   });
   assertAddsUp(result);
   return result;
 }
 /** `line kind part: qty × unit = amount` */
 const parts = ({ charges }: PricedEstimate): string[] =>
-  charges.filter(({ kind }) => kind === 'part' || kind === 'core').map(({ line, kind, part, qty, unit, amount }) => `${line} ${kind} ${part!.id}: ${qty} × ${unit} = ${amount}`);
+  charges
+    .filter(({ kind }) => kind === 'part' || kind === 'core')
+    .map(({ line, kind, part, qty, unit, amount }) => `${line} ${kind} ${part!.id}: ${qty} × ${unit} = ${amount}`);
 const needs = (part: string, qty: string, each = false): PartEntry => ({ part, qty, each });
 
-describe('an operation\'s own parts', () => {
+describe("an operation's own parts", () => {
   const hose = anOperation('hose', '1', { parts: [needs('seal', '2', true), needs('coolant', '1.5')] });
 
   it.each([
     [[], ['l part seal: 2 × 2.00 = 4.00', 'l part coolant: 1.5 × 5.00 = 7.50']],
     [['feed'], ['l part seal: 2 × 2.00 = 4.00', 'l part coolant: 1.5 × 5.00 = 7.50']],
     // each: 2 × 3 positions; the coolant once
-    [['a', 'b', 'c'], ['l part seal: 6 × 2.00 = 12.00', 'l part coolant: 1.5 × 5.00 = 7.50']],
+    [
+      ['a', 'b', 'c'],
+      ['l part seal: 6 × 2.00 = 12.00', 'l part coolant: 1.5 × 5.00 = 7.50'],
+    ],
   ])('at positions %j: %j', (positions, expected) => {
     expect(parts(priced({ operations: [hose] }, [operationLine('l', 'hose', { positions })]))).toEqual(expected);
   });
@@ -37,7 +55,8 @@ describe('an operation\'s own parts', () => {
   it('are the same for an operation for each position', () => {
     const pads = anOperation('pads', '1', { per: 'position', parts: [needs('seal', '2', true), needs('coolant', '1.5')] });
     expect(parts(priced({ operations: [pads] }, [operationLine('l', 'pads', { positions: ['left', 'right'] })]))).toEqual([
-      'l part seal: 4 × 2.00 = 8.00', 'l part coolant: 1.5 × 5.00 = 7.50',
+      'l part seal: 4 × 2.00 = 8.00',
+      'l part coolant: 1.5 × 5.00 = 7.50',
     ]);
   });
 
@@ -46,8 +65,11 @@ describe('an operation\'s own parts', () => {
   });
 });
 
-describe('a step\'s parts', () => {
-  const steps = [aStep('drain', '0.6', { parts: [needs('coolant', '6')] }), aStep('wheel', '0.3', { per: 'position', parts: [needs('clip', '2')] })];
+describe("a step's parts", () => {
+  const steps = [
+    aStep('drain', '0.6', { parts: [needs('coolant', '6')] }),
+    aStep('wheel', '0.3', { per: 'position', parts: [needs('clip', '2')] }),
+  ];
   const short = anOperation('short', '1', { steps: ['drain'] });
   const long = anOperation('long', '2', { steps: ['drain'] });
 
@@ -87,13 +109,17 @@ describe('"each" on a step\'s part', () => {
 });
 
 describe('a part that comes from several places of one line', () => {
-  const steps = [aStep('drain', '0.6', { needs: ['flush'], parts: [needs('coolant', '6')] }), aStep('flush', '0.2', { parts: [needs('coolant', '0.5')] })];
+  const steps = [
+    aStep('drain', '0.6', { needs: ['flush'], parts: [needs('coolant', '6')] }),
+    aStep('flush', '0.2', { parts: [needs('coolant', '0.5')] }),
+  ];
   const hose = anOperation('hose', '2', { steps: ['drain'], parts: [needs('seal', '1'), needs('coolant', '0.333')] });
 
   it('is one charge, its quantities added before the price is multiplied', () => {
     // 0.333 + 6 + 0.5 = 6.833 × 5.00 = 34.165 → 34.17 (apart: 1.67 + 30.00 + 2.50 = 34.17)
     expect(parts(priced({ steps, operations: [hose] }, [operationLine('l', 'hose')]))).toEqual([
-      'l part seal: 1 × 2.00 = 2.00', 'l part coolant: 6.833 × 5.00 = 34.17',
+      'l part seal: 1 × 2.00 = 2.00',
+      'l part coolant: 6.833 × 5.00 = 34.17',
     ]);
   });
 
@@ -101,7 +127,9 @@ describe('a part that comes from several places of one line', () => {
     const thrice = [aStep('a', '0', { parts: [needs('coolant', '0.333')] }), aStep('b', '0', { parts: [needs('coolant', '0.333')] })];
     const third = anOperation('o', '1', { steps: ['a', 'b'], parts: [needs('coolant', '0.333')] });
     // 0.999 × 5.00 = 4.995 → 5.00; each 1.665 → 1.67.
-    expect(parts(priced({ steps: thrice, operations: [third] }, [operationLine('l', 'o')]))).toEqual(['l part coolant: 0.999 × 5.00 = 5.00']);
+    expect(parts(priced({ steps: thrice, operations: [third] }, [operationLine('l', 'o')]))).toEqual([
+      'l part coolant: 0.999 × 5.00 = 5.00',
+    ]);
   });
 });
 
@@ -118,7 +146,8 @@ describe('a core charge', () => {
     const result = priceLines([partLine('p', '-1', '80.00', { core: '25.00' })]);
     assertAddsUp(result);
     expect(result.charges.map(({ id, kind, qty, amount }) => [id, kind, qty, amount])).toEqual([
-      ['p.part', 'part', '-1', '-80.00'], ['p.core', 'core', '-1', '-25.00'],
+      ['p.part', 'part', '-1', '-80.00'],
+      ['p.core', 'core', '-1', '-25.00'],
     ]);
     expect(result.totals.total).toBe('-105.00');
   });
@@ -127,7 +156,8 @@ describe('a core charge', () => {
 describe('what a line says differently about a part', () => {
   const steps = [aStep('drain', '0.6', { parts: [needs('coolant', '6')] })];
   const operations = [
-    anOperation('job', '2', { steps: ['drain'], parts: [needs('pump', '1'), needs('seal', '2', true)] }), anOperation('long', '3', { steps: ['drain'] }),
+    anOperation('job', '2', { steps: ['drain'], parts: [needs('pump', '1'), needs('seal', '2', true)] }),
+    anOperation('long', '3', { steps: ['drain'] }),
   ];
   const catalogue = { steps, operations };
   const all = (overrides: PartOverride[], more: object = {}, others: string[] = []): string[] =>
@@ -148,14 +178,20 @@ describe('what a line says differently about a part', () => {
 
   it('a price as it was typed, a core stays', () => {
     expect(all([{ part: 'pump', unitPrice: '79.995' }])[0]).toBe('l part pump: 1 × 79.995 = 80.00');
-    expect(all([{ part: 'pump', unitPrice: '0' }])).toEqual(['l part pump: 1 × 0.00 = 0.00', 'l core pump: 1 × 25.00 = 25.00', SEAL, COOLANT]);
+    expect(all([{ part: 'pump', unitPrice: '0' }])).toEqual([
+      'l part pump: 1 × 0.00 = 0.00',
+      'l core pump: 1 × 25.00 = 25.00',
+      SEAL,
+      COOLANT,
+    ]);
   });
 
   it('a cost, which is marked up by the card', () => {
     const rates = aRateCard({ parts: { basis: 'markup', mode: 'whole', tiers: [{ percent: '50' }] } });
     const documents = {
       estimate: anEstimate([operationLine('l', 'job', { parts: [{ part: 'pump', cost: '60.00' }] })]),
-      catalogue: aCatalogue({ parts: [seal, coolant, pump, clip], ...catalogue }), rates,
+      catalogue: aCatalogue({ parts: [seal, coolant, pump, clip], ...catalogue }),
+      rates,
     };
     // 60 × 1.5 and not 100 × 1.5
     expect(parts(priceDocuments(documents))[0]).toBe('l part pump: 1 × 90.00 = 90.00');
@@ -171,7 +207,12 @@ describe('what a line says differently about a part', () => {
   it('a quantity of zero gives no charge, nor a core', () => expect(all([{ part: 'pump', qty: '0' }])).toEqual([SEAL, COOLANT]));
 
   it('a quantity below zero is a credit, core and all', () => {
-    expect(all([{ part: 'pump', qty: '-1' }])).toEqual(['l part pump: -1 × 100.00 = -100.00', 'l core pump: -1 × 25.00 = -25.00', SEAL, COOLANT]);
+    expect(all([{ part: 'pump', qty: '-1' }])).toEqual([
+      'l part pump: -1 × 100.00 = -100.00',
+      'l core pump: -1 × 25.00 = -25.00',
+      SEAL,
+      COOLANT,
+    ]);
   });
 
   it('a part that nothing asks for is an addition, one if no quantity is given', () => {
@@ -187,27 +228,39 @@ describe('what a line says differently about a part', () => {
 
 describe('an included line', () => {
   const steps = [aStep('drain', '0.6', { parts: [needs('coolant', '6')] })];
-  const inner = (more: Partial<OperationDoc> = {}): OperationDoc => anOperation('inner', '1', { steps: ['drain'], parts: [needs('seal', '1'), needs('clip', '2')], ...more });
+  const inner = (more: Partial<OperationDoc> = {}): OperationDoc =>
+    anOperation('inner', '1', { steps: ['drain'], parts: [needs('seal', '1'), needs('clip', '2')], ...more });
   const outer = anOperation('outer', '3', { steps: ['drain'], includes: ['inner'], parts: [needs('seal', '2'), needs('pump', '1')] });
 
   it('does not repeat parts that the other operation lists, and its steps bring nothing', () => {
     expect(parts(priced({ steps, operations: [inner(), outer] }, [operationLine('i', 'inner'), operationLine('o', 'outer')]))).toEqual([
       'i part clip: 2 × 0.50 = 1.00',
-      'o part seal: 2 × 2.00 = 4.00', 'o part pump: 1 × 100.00 = 100.00', 'o core pump: 1 × 25.00 = 25.00', 'o part coolant: 6 × 5.00 = 30.00',
+      'o part seal: 2 × 2.00 = 4.00',
+      'o part pump: 1 × 100.00 = 100.00',
+      'o core pump: 1 × 25.00 = 25.00',
+      'o part coolant: 6 × 5.00 = 30.00',
     ]);
   });
 
   it('does not bring them back by an override, but may add others', () => {
-    const line = operationLine('i', 'inner', { parts: [{ part: 'seal', qty: '5' }, { part: 'coolant', qty: '1' }, { part: 'pump', qty: '1' }] });
+    const line = operationLine('i', 'inner', {
+      parts: [
+        { part: 'seal', qty: '5' },
+        { part: 'coolant', qty: '1' },
+        { part: 'pump', qty: '1' },
+      ],
+    });
     // seal: dropped; coolant: of a step that the other carries; pump: neither operation nor step of "inner" lists it.
-    expect(parts(priced({ steps, operations: [inner(), outer] }, [line, operationLine('o', 'outer')])).filter((text) => text.startsWith('i '))).toEqual([
-      'i part clip: 2 × 0.50 = 1.00', 'i part pump: 1 × 100.00 = 100.00', 'i core pump: 1 × 25.00 = 25.00',
-    ]);
+    expect(
+      parts(priced({ steps, operations: [inner(), outer] }, [line, operationLine('o', 'outer')])).filter((text) => text.startsWith('i ')),
+    ).toEqual(['i part clip: 2 × 0.50 = 1.00', 'i part pump: 1 × 100.00 = 100.00', 'i core pump: 1 × 25.00 = 25.00']);
   });
 
   it('charges all of them when it stands alone', () => {
     expect(parts(priced({ steps, operations: [inner(), outer] }, [operationLine('i', 'inner')]))).toEqual([
-      'i part seal: 1 × 2.00 = 2.00', 'i part clip: 2 × 0.50 = 1.00', 'i part coolant: 6 × 5.00 = 30.00',
+      'i part seal: 1 × 2.00 = 2.00',
+      'i part clip: 2 × 0.50 = 1.00',
+      'i part coolant: 6 × 5.00 = 30.00',
     ]);
   });
 });

@@ -1,26 +1,50 @@
 import { describe, expect, it } from 'vitest';
 import { priceEstimate } from '../../../src/index.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, labourLine, operationLine, partLine, priceDocuments, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aStep,
+  labourLine,
+  operationLine,
+  partLine,
+  priceDocuments,
+  readDocuments,
+} from '../../support/builders.js';
 import type { Decision, LineDoc } from '../../support/oracle-documents.js';
 
 describe('decisions (rule 13)', () => {
-  it.each<[Decision | undefined, boolean]>([['proposed', true], ['approved', true], ['declined', false], ['deferred', false], [undefined, true]])(
-    'a line that is %s: priced %s',
-    (decision, isPriced) => {
-      const { decision: _, ...line } = { ...labourLine('l', '1'), decision: undefined };
-      const result = priceDocuments({ estimate: anEstimate([decision === undefined ? line : { ...line, decision }]), catalogue: aCatalogue(), rates: aRateCard() });
-      assertAddsUp(result);
-      expect(result.lines[0]).toMatchObject({ priced: isPriced, decision: decision ?? 'proposed', amount: isPriced ? '100.00' : '0.00' });
-      expect(result.totals.total).toBe(isPriced ? '100.00' : '0.00');
-    },
-  );
+  it.each<[Decision | undefined, boolean]>([
+    ['proposed', true],
+    ['approved', true],
+    ['declined', false],
+    ['deferred', false],
+    [undefined, true],
+  ])('a line that is %s: priced %s', (decision, isPriced) => {
+    const { decision: _, ...line } = { ...labourLine('l', '1'), decision: undefined };
+    const result = priceDocuments({
+      estimate: anEstimate([decision === undefined ? line : { ...line, decision }]),
+      catalogue: aCatalogue(),
+      rates: aRateCard(),
+    });
+    assertAddsUp(result);
+    expect(result.lines[0]).toMatchObject({ priced: isPriced, decision: decision ?? 'proposed', amount: isPriced ? '100.00' : '0.00' });
+    expect(result.totals.total).toBe(isPriced ? '100.00' : '0.00');
+  });
 
   it('every line appears, in the order of the sheet, with its book hours even if it is not priced', () => {
-    const lines: LineDoc[] = [labourLine('a', '1.50', { decision: 'declined' }), { id: 'b', kind: 'note', text: 'x' }, partLine('c', '1', '1.00')];
+    const lines: LineDoc[] = [
+      labourLine('a', '1.50', { decision: 'declined' }),
+      { id: 'b', kind: 'note', text: 'x' },
+      partLine('c', '1', '1.00'),
+    ];
     const result = priceDocuments({ estimate: anEstimate(lines), catalogue: aCatalogue(), rates: aRateCard() });
     expect(result.lines.map(({ id, kind, priced, bookHours }) => [id, kind, priced, bookHours])).toEqual([
-      ['a', 'labour', false, '1.5'], ['b', 'note', false, '0'], ['c', 'part', true, '0'],
+      ['a', 'labour', false, '1.5'],
+      ['b', 'note', false, '0'],
+      ['c', 'part', true, '0'],
     ]);
   });
 });
@@ -28,10 +52,14 @@ describe('decisions (rule 13)', () => {
 describe('only', () => {
   const documents = {
     estimate: anEstimate([
-      operationLine('g', 'gasket'), operationLine('o', 'o-rings', { decision: 'declined' }), labourLine('l', '1'), { id: 'n', kind: 'note', text: 'x' },
+      operationLine('g', 'gasket'),
+      operationLine('o', 'o-rings', { decision: 'declined' }),
+      labourLine('l', '1'),
+      { id: 'n', kind: 'note', text: 'x' },
     ]),
     catalogue: aCatalogue({
-      steps: [aStep('plenum', '1.2')], operations: [anOperation('gasket', '2.0', { steps: ['plenum'] }), anOperation('o-rings', '2.6', { steps: ['plenum'] })],
+      steps: [aStep('plenum', '1.2')],
+      operations: [anOperation('gasket', '2.0', { steps: ['plenum'] }), anOperation('o-rings', '2.6', { steps: ['plenum'] })],
     }),
     rates: aRateCard(),
   };
@@ -74,35 +102,73 @@ describe('documents that never went through a parse function', () => {
   });
 
   it('that cannot be used give an empty estimate with the reasons, each under the name of its document', () => {
-    const bad = { estimate: { ...good.estimate, id: '' }, catalogue: null, rates: { ...good.rates, labourClasses: [{ id: 'general', title: '', rate: 100 }] } };
+    const bad = {
+      estimate: { ...good.estimate, id: '' },
+      catalogue: null,
+      rates: { ...good.rates, labourClasses: [{ id: 'general', title: '', rate: 100 }] },
+    };
     const result = priceEstimate(bad as never);
     const { problems: _, ...rest } = result;
     expect(rest).toEqual({
       // ISO 4217: no currency.
-      currency: 'XXX', moneyStep: '1', pricesIncludeTax: false, complete: false, lines: [], charges: [], cautions: [],
+      currency: 'XXX',
+      moneyStep: '1',
+      pricesIncludeTax: false,
+      complete: false,
+      lines: [],
+      charges: [],
+      cautions: [],
       overlap: { hours: '0', money: '0', steps: [], pairs: [] },
       totals: {
-        labour: '0', part: '0', core: '0', sublet: '0', fee: '0', supplies: '0', subtotal: '0', discount: '0', discounts: [], taxes: [], tax: '0', total: '0', cash: '0',
+        labour: '0',
+        part: '0',
+        core: '0',
+        sublet: '0',
+        fee: '0',
+        supplies: '0',
+        subtotal: '0',
+        discount: '0',
+        discounts: [],
+        taxes: [],
+        tax: '0',
+        total: '0',
+        cash: '0',
       },
     });
-    expect(result.problems.map(({ code, path }) => `${code} ${path}`)).toEqual(['id estimate.id', 'not-an-object catalogue', 'number rates.labourClasses[0].rate']);
+    expect(result.problems.map(({ code, path }) => `${code} ${path}`)).toEqual([
+      'id estimate.id',
+      'not-an-object catalogue',
+      'number rates.labourClasses[0].rate',
+    ]);
   });
 });
 
 it('leaves the documents as they were', () => {
-  const documents = readDocuments({ estimate: anEstimate([labourLine('l', '1'), partLine('p', '1', '5')]), catalogue: aCatalogue(), rates: aRateCard() });
+  const documents = readDocuments({
+    estimate: anEstimate([labourLine('l', '1'), partLine('p', '1', '5')]),
+    catalogue: aCatalogue(),
+    rates: aRateCard(),
+  });
   const before = structuredClone(documents);
   priceEstimate(documents);
   expect(documents).toEqual(before);
 });
 
 it('every figure is text, never a number', () => {
-  const result = priceDocuments({ estimate: anEstimate([labourLine('l', '1'), partLine('p', '1', '5', { core: '1' })]), catalogue: aCatalogue(), rates: aRateCard() });
+  const result = priceDocuments({
+    estimate: anEstimate([labourLine('l', '1'), partLine('p', '1', '5', { core: '1' })]),
+    catalogue: aCatalogue(),
+    rates: aRateCard(),
+  });
   const numbers = JSON.stringify(result, (_, value: unknown) => (typeof value === 'number' ? 'a number!' : value));
   expect(numbers).not.toContain('a number!');
 });
 
 it('what a priced estimate tells of a part does not hold its cost', () => {
-  const result = priceDocuments({ estimate: anEstimate([partLine('p', '1', '5.00', { cost: '3.21' })]), catalogue: aCatalogue(), rates: aRateCard() });
+  const result = priceDocuments({
+    estimate: anEstimate([partLine('p', '1', '5.00', { cost: '3.21' })]),
+    catalogue: aCatalogue(),
+    rates: aRateCard(),
+  });
   expect(JSON.stringify(result)).not.toContain('3.21');
 });

@@ -10,36 +10,81 @@ import { indexCatalogue } from '../../../src/overlap/catalogue-index.js';
 import { Pricer } from '../../../src/pricing/pricer.js';
 import { indexRates } from '../../../src/pricing/rate-index.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  partLine,
+  readDocuments,
+} from '../../support/builders.js';
 import type { RatesDoc } from '../../support/oracle-documents.js';
 
 const CATALOGUE = aCatalogue({
   cautions: [{ id: 'hot', text: 'Hot.' }],
   parts: [aPart('coolant', '5.00'), aPart('seal', '2.15'), aPart('pump', '87.40', { core: '20.00' })],
   steps: [
-    aStep('tray', '0.2'), aStep('drain', '0.6', { needs: ['tray'], parts: [{ part: 'coolant', qty: '6' }], cautions: ['hot'] }),
-    aStep('belt', '0.4', { needs: ['tray'] }), aStep('wheel', '0.3', { per: 'position' }),
+    aStep('tray', '0.2'),
+    aStep('drain', '0.6', { needs: ['tray'], parts: [{ part: 'coolant', qty: '6' }], cautions: ['hot'] }),
+    aStep('belt', '0.4', { needs: ['tray'] }),
+    aStep('wheel', '0.3', { per: 'position' }),
   ],
   operations: [
-    anOperation('hose', '1.4', { steps: ['drain'], additionalHours: '0.2', parts: [{ part: 'seal', qty: '2', each: true }], fees: ['disposal'] }),
-    anOperation('pump', '3.1', { steps: ['drain', 'belt'], includes: ['thermostat'], parts: [{ part: 'pump', qty: '1' }, { part: 'seal', qty: '1' }], fees: ['disposal'] }),
+    anOperation('hose', '1.4', {
+      steps: ['drain'],
+      additionalHours: '0.2',
+      parts: [{ part: 'seal', qty: '2', each: true }],
+      fees: ['disposal'],
+    }),
+    anOperation('pump', '3.1', {
+      steps: ['drain', 'belt'],
+      includes: ['thermostat'],
+      parts: [
+        { part: 'pump', qty: '1' },
+        { part: 'seal', qty: '1' },
+      ],
+      fees: ['disposal'],
+    }),
     anOperation('thermostat', '1.1', { steps: ['drain'], parts: [{ part: 'seal', qty: '1' }] }),
     anOperation('alternator', '1.9', { steps: ['belt'], labourClass: 'electrical' }),
-    anOperation('pads', '0.8', { per: 'position', steps: ['wheel'], fees: ['damper'] }), anOperation('strut', '1.7', { per: 'position', steps: ['wheel'], fees: ['damper'] }),
-    anOperation('flush', '0.9'), anOperation('scan', '0.6', { labourClass: 'electrical' }),
-    anOperation('engine', '9.5', { steps: ['tray'], includes: ['pump', 'alternator'] }), anOperation('radiator', '2.4', { steps: ['drain'], includes: ['thermostat', 'hose'] }),
-    anOperation('sensor', '0.7'), anOperation('loom', '1.2', { steps: ['tray'] }), anOperation('relay', '0.5'),
+    anOperation('pads', '0.8', { per: 'position', steps: ['wheel'], fees: ['damper'] }),
+    anOperation('strut', '1.7', { per: 'position', steps: ['wheel'], fees: ['damper'] }),
+    anOperation('flush', '0.9'),
+    anOperation('scan', '0.6', { labourClass: 'electrical' }),
+    anOperation('engine', '9.5', { steps: ['tray'], includes: ['pump', 'alternator'] }),
+    anOperation('radiator', '2.4', { steps: ['drain'], includes: ['thermostat', 'hose'] }),
+    anOperation('sensor', '0.7'),
+    anOperation('loom', '1.2', { steps: ['tray'] }),
+    anOperation('relay', '0.5'),
   ],
-  overlaps: [{ between: ['flush', 'hose'], hours: '0.3' }, { between: ['scan', 'alternator'], hours: '0.2' }, { between: ['flush', 'pump'], hours: '0.5' },
-    { between: ['sensor', 'loom'], hours: '0.6' }, { between: ['loom', 'relay'], hours: '0.4' }, { between: ['sensor', 'relay'], hours: '0.4' }],
+  overlaps: [
+    { between: ['flush', 'hose'], hours: '0.3' },
+    { between: ['scan', 'alternator'], hours: '0.2' },
+    { between: ['flush', 'pump'], hours: '0.5' },
+    { between: ['sensor', 'loom'], hours: '0.6' },
+    { between: ['loom', 'relay'], hours: '0.4' },
+    { between: ['sensor', 'relay'], hours: '0.4' },
+  ],
 });
 
 const CARD: Partial<RatesDoc> = {
-  labourClasses: [{ id: 'general', title: '', rate: '148.50' }, { id: 'electrical', title: '', rate: '162.00' }],
+  labourClasses: [
+    { id: 'general', title: '', rate: '148.50' },
+    { id: 'electrical', title: '', rate: '162.00' },
+  ],
   parts: { basis: 'markup', mode: 'progressive', tiers: [{ upTo: '10.00', percent: '100' }, { percent: '45' }] },
   sublet: { percent: '20' },
   supplies: { title: 'Supplies', percent: '6', of: ['labour', 'part'], minimum: '5.00', maximum: '45.00' },
-  fees: [{ id: 'disposal', title: 'Disposal', amount: '6.50', per: 'estimate' }, { id: 'damper', title: 'Damper', amount: '3.00', per: 'unit' }],
+  fees: [
+    { id: 'disposal', title: 'Disposal', amount: '6.50', per: 'estimate' },
+    { id: 'damper', title: 'Damper', amount: '3.00', per: 'unit' },
+  ],
   taxes: [aTax('state', '6.25', { on: ['part', 'supplies', 'core'] }), aTax('city', '1.375', { after: ['state'] })],
 };
 
@@ -57,7 +102,22 @@ function seeded(seed: number): (below: number) => number {
 /** How many edits are made; fewer when mutants are put before these tests, hundreds of times over. */
 const EDITS = Number(process.env['EDITS'] ?? 200);
 
-const OPERATIONS = ['hose', 'pump', 'thermostat', 'alternator', 'pads', 'strut', 'flush', 'scan', 'gone', 'engine', 'radiator', 'sensor', 'loom', 'relay'];
+const OPERATIONS = [
+  'hose',
+  'pump',
+  'thermostat',
+  'alternator',
+  'pads',
+  'strut',
+  'flush',
+  'scan',
+  'gone',
+  'engine',
+  'radiator',
+  'sensor',
+  'loom',
+  'relay',
+];
 const POSITIONS = [[], ['left'], ['right'], ['left', 'right']];
 const DECISIONS = ['proposed', 'approved', 'declined', 'deferred'] as const;
 
@@ -68,16 +128,25 @@ function documents(card: Partial<RatesDoc>, lines: Parameters<typeof anEstimate>
 
 function startLines(): Parameters<typeof anEstimate>[0] {
   return [
-    operationLine('l0', 'hose', { positions: ['left'] }), operationLine('l1', 'pump'), operationLine('l2', 'alternator'),
-    operationLine('l3', 'pads', { positions: ['left', 'right'] }), labourLine('l4', '0.5'), partLine('l5', '2', '14.95', { core: '3.00' }),
-    feeLine('l6', '12.00'), { id: 'l7', kind: 'sublet', title: 'Sublet', cost: '80.00', price: null }, { id: 'l8', kind: 'note', text: 'A note.' },
-    operationLine('l9', 'flush'), operationLine('l10', 'strut', { positions: ['left'] }),
+    operationLine('l0', 'hose', { positions: ['left'] }),
+    operationLine('l1', 'pump'),
+    operationLine('l2', 'alternator'),
+    operationLine('l3', 'pads', { positions: ['left', 'right'] }),
+    labourLine('l4', '0.5'),
+    partLine('l5', '2', '14.95', { core: '3.00' }),
+    feeLine('l6', '12.00'),
+    { id: 'l7', kind: 'sublet', title: 'Sublet', cost: '80.00', price: null },
+    { id: 'l8', kind: 'note', text: 'A note.' },
+    operationLine('l9', 'flush'),
+    operationLine('l10', 'strut', { positions: ['left'] }),
   ];
 }
 
 /** Inclusions through others, chains and a ring of declared overlaps, and lines that only the sheet's order ranks. */
 function moreLines(): Parameters<typeof anEstimate>[0] {
-  return ['engine', 'radiator', 'sensor', 'loom', 'relay', 'scan', 'thermostat', 'hose', 'hose', 'loom', 'flush', 'alternator'].map((operation, i) => operationLine(`m${i}`, operation));
+  return ['engine', 'radiator', 'sensor', 'loom', 'relay', 'scan', 'thermostat', 'hose', 'hose', 'loom', 'flush', 'alternator'].map(
+    (operation, i) => operationLine(`m${i}`, operation),
+  );
 }
 
 /** One edit of an estimate; lines that it does not name stay the same objects. */
@@ -88,34 +157,89 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
   const change = (more: (line: Line) => Partial<Line>): Estimate =>
     at < 0 ? estimate : { ...estimate, lines: lines.with(at, { ...lines[at]!, ...more(lines[at]!) } as Line) };
   const added = (): Line => {
-    const line = readDocuments({ estimate: anEstimate([operationLine(`n${(made.n += 1)}`, OPERATIONS[roll(OPERATIONS.length)]!, { positions: POSITIONS[roll(4)]! })]), catalogue: CATALOGUE, rates: aRateCard() });
+    const line = readDocuments({
+      estimate: anEstimate([operationLine(`n${(made.n += 1)}`, OPERATIONS[roll(OPERATIONS.length)]!, { positions: POSITIONS[roll(4)]! })]),
+      catalogue: CATALOGUE,
+      rates: aRateCard(),
+    });
     return line.estimate.lines[0]!;
   };
   switch (roll(15)) {
-    case 0: return change(() => ({ decision: DECISIONS[roll(4)]! }));
-    case 1: return change((line) => (line.kind === 'operation' ? { positions: POSITIONS[roll(4)]! } : {}));
-    case 2: return change((line) => (line.kind === 'operation' ? { bookHours: roll(3) === 0 ? null : figure(4) } : line.kind === 'labour' ? { hours: figure(3) } : {}));
-    case 3: return change((line) => (line.kind === 'part' ? { unitPrice: figure(50), qty: String(roll(5) - 1) } : line.kind === 'fee' ? { amount: `-${figure(9)}` } : {}));
-    case 4: return change((line) => (line.kind === 'operation' ? { extraHours: roll(2) === 0 ? null : { hours: figure(2), reason: '' } } : {}));
-    case 5: return change((line) => (line.kind === 'operation' ? { labourClass: [null, 'general', 'electrical', 'gone'][roll(4)]! } : {}));
-    case 6: return change((line) => (line.kind === 'operation' ? { parts: roll(2) === 0 ? [] : [{ part: ['seal', 'pump', 'coolant'][roll(3)]!, qty: null, unitPrice: figure(20), cost: null, condition: null, omit: roll(4) === 0 }] } : {}));
-    case 7: return { ...estimate, lines: lines.toSpliced(roll(lines.length + 1), 0, added()) };
-    case 8: return at < 0 || lines.length < 4 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1) };
-    case 9: return at < 0 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1).toSpliced(roll(lines.length), 0, lines[at]!) };
+    case 0:
+      return change(() => ({ decision: DECISIONS[roll(4)]! }));
+    case 1:
+      return change((line) => (line.kind === 'operation' ? { positions: POSITIONS[roll(4)]! } : {}));
+    case 2:
+      return change((line) =>
+        line.kind === 'operation' ? { bookHours: roll(3) === 0 ? null : figure(4) } : line.kind === 'labour' ? { hours: figure(3) } : {},
+      );
+    case 3:
+      return change((line) =>
+        line.kind === 'part' ? { unitPrice: figure(50), qty: String(roll(5) - 1) } : line.kind === 'fee' ? { amount: `-${figure(9)}` } : {},
+      );
+    case 4:
+      return change((line) => (line.kind === 'operation' ? { extraHours: roll(2) === 0 ? null : { hours: figure(2), reason: '' } } : {}));
+    case 5:
+      return change((line) => (line.kind === 'operation' ? { labourClass: [null, 'general', 'electrical', 'gone'][roll(4)]! } : {}));
+    case 6:
+      return change((line) =>
+        line.kind === 'operation'
+          ? {
+              parts:
+                roll(2) === 0
+                  ? []
+                  : [
+                      {
+                        part: ['seal', 'pump', 'coolant'][roll(3)]!,
+                        qty: null,
+                        unitPrice: figure(20),
+                        cost: null,
+                        condition: null,
+                        omit: roll(4) === 0,
+                      },
+                    ],
+            }
+          : {},
+      );
+    case 7:
+      return { ...estimate, lines: lines.toSpliced(roll(lines.length + 1), 0, added()) };
+    case 8:
+      return at < 0 || lines.length < 4 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1) };
+    case 9:
+      return at < 0 ? estimate : { ...estimate, lines: lines.toSpliced(at, 1).toSpliced(roll(lines.length), 0, lines[at]!) };
     // Two far apart at once: all between them is looked at, and must come out as it was.
-    case 10: return edit(edit(estimate, roll, made), roll, made);
+    case 10:
+      return edit(edit(estimate, roll, made), roll, made);
     // All the lines of one operation at once: carriers, inclusions and deductions move together.
     case 11: {
       const operation = OPERATIONS[roll(OPERATIONS.length)]!;
       const decision = DECISIONS[roll(3)]!;
-      return { ...estimate, lines: lines.map((line) => (line.kind === 'operation' && line.operation === operation ? { ...line, decision } : line)) };
+      return {
+        ...estimate,
+        lines: lines.map((line) => (line.kind === 'operation' && line.operation === operation ? { ...line, decision } : line)),
+      };
     }
-    case 12: return change(() => ({ taxes: [null, [], ['state'], ['state', 'city']][roll(4)]! }));
-    case 13: return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
-    default: return {
-      ...estimate,
-      discounts: roll(3) === 0 ? [] : [{ id: 'd', title: 'Discount', percent: String(roll(40)), amount: null, on: (['labour', 'part'] as const).slice(0, 1 + roll(2)), lines: at < 0 || roll(2) === 0 ? [] : [lines[at]!.id] }],
-    };
+    case 12:
+      return change(() => ({ taxes: [null, [], ['state'], ['state', 'city']][roll(4)]! }));
+    case 13:
+      return { ...estimate, customer: { ...estimate.customer, taxExempt: [[], ['state'], ['city'], ['state', 'city']][roll(4)]! } };
+    default:
+      return {
+        ...estimate,
+        discounts:
+          roll(3) === 0
+            ? []
+            : [
+                {
+                  id: 'd',
+                  title: 'Discount',
+                  percent: String(roll(40)),
+                  amount: null,
+                  on: (['labour', 'part'] as const).slice(0, 1 + roll(2)),
+                  lines: at < 0 || roll(2) === 0 ? [] : [lines[at]!.id],
+                },
+              ],
+      };
   }
 }
 
@@ -167,7 +291,7 @@ describe.each<[string, Partial<RatesDoc>]>([
 describe('one edit', () => {
   const lines = startLines();
 
-  it('of a part\'s price leaves all other lines as they are', () => {
+  it("of a part's price leaves all other lines as they are", () => {
     const { estimate, pricer } = documents(CARD, lines);
     const before = pricer.price(estimate);
     const next = { ...estimate, lines: estimate.lines.with(5, { ...estimate.lines[5]!, unitPrice: '99.00' } as Line) };
@@ -199,8 +323,16 @@ describe('one edit', () => {
 
 describe('discounts, spread as they were where they can be', () => {
   const discounted = (lines: string[]) => {
-    const { estimate, ...others } = documents(CARD, [partLine('a', '1', '33.33'), partLine('b', '1', '33.33'), partLine('c', '1', '9.99'), labourLine('d', '1')]);
-    return { estimate: { ...estimate, discounts: [{ id: 'x', title: 'Off parts', percent: '10', amount: null, on: ['part' as const], lines }] }, ...others };
+    const { estimate, ...others } = documents(CARD, [
+      partLine('a', '1', '33.33'),
+      partLine('b', '1', '33.33'),
+      partLine('c', '1', '9.99'),
+      labourLine('d', '1'),
+    ]);
+    return {
+      estimate: { ...estimate, discounts: [{ id: 'x', title: 'Off parts', percent: '10', amount: null, on: ['part' as const], lines }] },
+      ...others,
+    };
   };
 
   it('a charge that they do not name may change', () => {
@@ -220,7 +352,12 @@ describe('discounts, spread as they were where they can be', () => {
     const [a, b, ...rest] = estimate.lines;
     const next = { ...estimate, lines: [b!, a!, ...rest] };
     expect(pricer.price(next)).toEqual(priceEstimate({ estimate: next, catalogue, rates }));
-    expect(pricer.price(next).charges.map(({ discount }) => discount).slice(0, 2)).toEqual(['0.00', '3.33']);
+    expect(
+      pricer
+        .price(next)
+        .charges.map(({ discount }) => discount)
+        .slice(0, 2),
+    ).toEqual(['0.00', '3.33']);
   });
 
   it('a charge with other taxes on it is taken for another one', () => {

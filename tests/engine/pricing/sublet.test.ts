@@ -10,7 +10,7 @@ function amount(cost: string, price: string | null, rates: Partial<RatesDoc> = {
   return priced.totals.sublet;
 }
 
-it('is its cost and the card\'s percentage, rounded', () => {
+it("is its cost and the card's percentage, rounded", () => {
   expect(amount('80.00', null)).toBe('96.00');
   // 33.33 × 1.2 = 39.996
   expect(amount('33.33', null)).toBe('40.00');

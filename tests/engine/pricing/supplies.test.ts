@@ -2,12 +2,35 @@
 import { describe, expect, it } from 'vitest';
 import type { PricedEstimate } from '../../../src/index.js';
 import { assertAddsUp } from '../../support/assert-adds-up.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aTax, feeLine, labourLine, operationLine, partLine, priceDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  partLine,
+  priceDocuments,
+} from '../../support/builders.js';
 import type { EstimateDoc, LineDoc, RatesDoc, SuppliesDoc } from '../../support/oracle-documents.js';
 
-const card = (more: Partial<SuppliesDoc> = {}): SuppliesDoc => ({ title: 'Shop supplies', percent: '6', of: ['labour'], minimum: null, maximum: null, ...more });
+const card = (more: Partial<SuppliesDoc> = {}): SuppliesDoc => ({
+  title: 'Shop supplies',
+  percent: '6',
+  of: ['labour'],
+  minimum: null,
+  maximum: null,
+  ...more,
+});
 
-function priced(lines: LineDoc[], supplies: SuppliesDoc, rates: Partial<RatesDoc> = {}, estimate: Partial<EstimateDoc> = {}): PricedEstimate {
+function priced(
+  lines: LineDoc[],
+  supplies: SuppliesDoc,
+  rates: Partial<RatesDoc> = {},
+  estimate: Partial<EstimateDoc> = {},
+): PricedEstimate {
   const result = priceDocuments({
     estimate: anEstimate(lines, estimate),
     catalogue: aCatalogue({ operations: [anOperation('o', '1', { fees: ['f'] })] }),
@@ -22,7 +45,15 @@ it('are a percentage of the charges of the named kinds, and the last charge', ()
   const result = priced([labourLine('l', '2'), partLine('p', '1', '50.00')], card());
   expect(result.totals.supplies).toBe('12.00');
   expect(result.charges.at(-1)).toEqual({
-    id: 'supplies', line: null, kind: 'supplies', title: 'Shop supplies', qty: '1', unit: '12.00', amount: '12.00', discount: '0.00', taxes: [],
+    id: 'supplies',
+    line: null,
+    kind: 'supplies',
+    title: 'Shop supplies',
+    qty: '1',
+    unit: '12.00',
+    amount: '12.00',
+    discount: '0.00',
+    taxes: [],
   });
 });
 
@@ -58,7 +89,8 @@ describe('between minimum and maximum', () => {
 });
 
 describe('there are none', () => {
-  const noCharge = (lines: LineDoc[], supplies: SuppliesDoc): boolean => !priced(lines, supplies).charges.some(({ kind }) => kind === 'supplies');
+  const noCharge = (lines: LineDoc[], supplies: SuppliesDoc): boolean =>
+    !priced(lines, supplies).charges.some(({ kind }) => kind === 'supplies');
 
   it('where there is nothing to take a percentage of, minimum or not', () => {
     expect(noCharge([partLine('p', '1', '50.00')], card({ minimum: '10.00' }))).toBe(true);
@@ -86,6 +118,7 @@ it('are taken before any discount', () => {
 
 it('carry their own taxes where the card names them, else as the kinds say', () => {
   const taxes = [aTax('s', '10', { on: ['supplies'] }), aTax('t', '10', { on: ['labour'] })];
-  const on = (supplies: Partial<SuppliesDoc>): readonly string[] => priced([labourLine('l', '2')], card(supplies), { taxes }).charges.at(-1)!.taxes;
+  const on = (supplies: Partial<SuppliesDoc>): readonly string[] =>
+    priced([labourLine('l', '2')], card(supplies), { taxes }).charges.at(-1)!.taxes;
   expect([on({}), on({ taxes: ['t'] }), on({ taxes: [] })]).toEqual([['s'], ['t'], []]);
 });

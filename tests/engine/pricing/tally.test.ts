@@ -12,15 +12,27 @@ const read = parseRates(aRateCard({ taxes: [aTax('t', '15')], taxRounding: 'line
 if (!read.ok) throw new Error('the test card does not read');
 const rule = taxRule(indexRates(read.value), []);
 
-const charge = (kind: ChargeKind, taxes: string[]): Charge => ({ id: 'c', line: 'l', kind, title: '', qty: decimal('1'), unit: decimal('1'), amount: decimal('1'), taxes });
+const charge = (kind: ChargeKind, taxes: string[]): Charge => ({
+  id: 'c',
+  line: 'l',
+  kind,
+  title: '',
+  qty: decimal('1'),
+  unit: decimal('1'),
+  amount: decimal('1'),
+  taxes,
+});
 function tally(...charges: [kind: ChargeKind, net: string, taxes?: string[]][]): Tally {
   const made = new Tally();
   for (const [kind, net, taxes] of charges) made.addCharge(charge(kind, taxes ?? []), decimal(net), rule);
   return made;
 }
 const figures = (made: Tally): unknown => ({
-  labour: printPlain(made.ofKinds(['labour'])), part: printPlain(made.ofKinds(['part'])), tax: printPlain(made.taxesByCharge().get('t') ?? decimal('0')),
-  hours: printPlain(made.sharedHours), asked: made.feesAsked().has('f'),
+  labour: printPlain(made.ofKinds(['labour'])),
+  part: printPlain(made.ofKinds(['part'])),
+  tax: printPlain(made.taxesByCharge().get('t') ?? decimal('0')),
+  hours: printPlain(made.sharedHours),
+  asked: made.feesAsked().has('f'),
 });
 
 it('adds up by kind, whatever the taxes', () => {
@@ -30,8 +42,18 @@ it('adds up by kind, whatever the taxes', () => {
 });
 
 it('keeps what has other taxes on it apart, also where their names run together', () => {
-  const sums = (made: Tally, kind?: ChargeKind): string[] => made.taxedSums(kind).map(({ taxes, net }) => `${taxes.join('+')} ${printPlain(net)}`).sort();
-  const made = tally(['part', '1', ['a', 'b']], ['part', '2', ['ab']], ['part', '4', ['a', 'b']], ['labour', '8', ['ab']], ['labour', '16']);
+  const sums = (made: Tally, kind?: ChargeKind): string[] =>
+    made
+      .taxedSums(kind)
+      .map(({ taxes, net }) => `${taxes.join('+')} ${printPlain(net)}`)
+      .sort();
+  const made = tally(
+    ['part', '1', ['a', 'b']],
+    ['part', '2', ['ab']],
+    ['part', '4', ['a', 'b']],
+    ['labour', '8', ['ab']],
+    ['labour', '16'],
+  );
   expect(sums(made)).toEqual([' 16', 'a+b 5', 'ab 2', 'ab 8']);
   expect(sums(made, 'part')).toEqual(['a+b 5', 'ab 2']);
   expect(sums(made, 'fee')).toEqual([]);
@@ -39,7 +61,10 @@ it('keeps what has other taxes on it apart, also where their names run together'
 
 it('tax line by line is rounded charge by charge', () => {
   // 0.10 × 15 % = 0.015 → 0.02, three times
-  expect(figures(tally(['part', '0.10', ['t']], ['part', '0.10', ['t']], ['part', '0.10', ['t']]))).toMatchObject({ part: '0.3', tax: '0.06' });
+  expect(figures(tally(['part', '0.10', ['t']], ['part', '0.10', ['t']], ['part', '0.10', ['t']]))).toMatchObject({
+    part: '0.3',
+    tax: '0.06',
+  });
 });
 
 describe('taking one line out and adding it again', () => {

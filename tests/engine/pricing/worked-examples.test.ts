@@ -6,7 +6,9 @@ import { workedExamples } from '../../../src/pricing/worked-examples.js';
 function examples(card: string): string[] {
   const read = parseRates(readFileSync(`rates/card.${card}.json`, 'utf8'));
   if (!read.ok) throw new Error('the card does not read');
-  return workedExamples(read.value).map(({ of, amount, total }) => `${of.kind === 'labour' ? of.title : `${of.kind} ${of.cost}`}: ${amount}, ${total}`);
+  return workedExamples(read.value).map(
+    ({ of, amount, total }) => `${of.kind === 'labour' ? of.title : `${of.kind} ${of.cost}`}: ${amount}, ${total}`,
+  );
 }
 
 it('worked by hand for the demo card', () => {
@@ -28,5 +30,9 @@ it('worked by hand for the demo card', () => {
 });
 
 it('takes costs that are usual where money has no decimals', () => {
-  expect(examples('japan').slice(3, 6).map((example) => example.split(':')[0])).toEqual(['part 500', 'part 5000', 'part 50000']);
+  expect(
+    examples('japan')
+      .slice(3, 6)
+      .map((example) => example.split(':')[0]),
+  ).toEqual(['part 500', 'part 5000', 'part 50000']);
 });

@@ -25,7 +25,11 @@ describe('changes by class', () => {
         { from: '0.02', to: '0.03', count: 0 },
         { from: '0.03', to: '0.04', count: 1 },
       ],
-      unchanged: 1, up: 3, down: 1, smallest: '-0.01', largest: '0.03',
+      unchanged: 1,
+      up: 3,
+      down: 1,
+      smallest: '-0.01',
+      largest: '0.03',
     });
   });
 
@@ -41,7 +45,9 @@ describe('changes by class', () => {
   });
 
   it('every change is in its class, whatever came before it, in few enough classes', () => {
-    const change = fc.tuple(fc.integer({ min: -99_999_999, max: 99_999_999 }), fc.constantFrom(1, 100, 10_000)).map(([n, by]) => (n / by).toFixed(2));
+    const change = fc
+      .tuple(fc.integer({ min: -99_999_999, max: 99_999_999 }), fc.constantFrom(1, 100, 10_000))
+      .map(([n, by]) => (n / by).toFixed(2));
     fc.assert(
       fc.property(fc.array(change, { maxLength: 60 }), (changes) => {
         const { classes, width, unchanged, up, down } = count(changes);
@@ -63,8 +69,14 @@ describe('the estimates that move most', () => {
 
   it('keeps the largest, whichever way, the earlier first among equals', () => {
     const most = new MostMoved(3, dollars);
-    ['5', '-7', '0', '5', '2', '-9', '7'].forEach((change, at) => most.add(at, estimate(`e${at}`), decimal('10'), decimal('10').plus(change)));
-    expect(most.list().map(({ id, at, change }) => [id, at, change])).toEqual([['e5', 5, '-9.00'], ['e1', 1, '-7.00'], ['e6', 6, '7.00']]);
+    ['5', '-7', '0', '5', '2', '-9', '7'].forEach((change, at) =>
+      most.add(at, estimate(`e${at}`), decimal('10'), decimal('10').plus(change)),
+    );
+    expect(most.list().map(({ id, at, change }) => [id, at, change])).toEqual([
+      ['e5', 5, '-9.00'],
+      ['e1', 1, '-7.00'],
+      ['e6', 6, '7.00'],
+    ]);
   });
 
   it('may be asked to keep none', () => {

@@ -6,7 +6,19 @@ import catalogueOfDemo from '../../../rates/catalogue.demo.json' with { type: 'j
 import cardOfDemo from '../../../rates/card.demo.json' with { type: 'json' };
 import cardOfGermany from '../../../rates/card.germany.json' with { type: 'json' };
 import { parseCatalogue, type Catalogue, type Rates } from '../../../src/index.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, partLine } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  partLine,
+} from '../../support/builders.js';
 import { decimal } from '../../../src/number/decimal.js';
 import type { EstimateDoc, RatesDoc } from '../../support/oracle-documents.js';
 
@@ -74,14 +86,36 @@ describe('a replay, worked by hand', () => {
     const { before, after, difference, counts } = await result([estimate], rated('100.00', more), rated('120.00', more), {}, shop);
     // Hours: 2.0 + 3.0 − 1.0 shared = 4.0. Labour 400.00 − 10 % = 360.00. Parts 60.00 + 24.00. Tax 5 % of 94.00 = 4.70.
     expect(before).toEqual({
-      total: '565.70', tax: '4.70', beforeTax: '561.00', discount: '40.00',
-      labourSales: '360.00', partsSales: '84.00', coreSales: '10.00', subletSales: '100.00', feeSales: '7.00', suppliesSales: '0.00',
+      total: '565.70',
+      tax: '4.70',
+      beforeTax: '561.00',
+      discount: '40.00',
+      labourSales: '360.00',
+      partsSales: '84.00',
+      coreSales: '10.00',
+      subletSales: '100.00',
+      feeSales: '7.00',
+      suppliesSales: '0.00',
       // 561.00 − 10.00 − 40.00 − 80.00
-      partsCost: '40.00', subletCost: '80.00', wages: '0.00', partsMargin: '44.00', partsMarginPercent: '52.4', grossProfit: '431.00',
-      hoursCharged: '4', hoursGivenBack: '1', effectiveLabourRate: '90.00', averageEstimate: '561.00',
+      partsCost: '40.00',
+      subletCost: '80.00',
+      wages: '0.00',
+      partsMargin: '44.00',
+      partsMarginPercent: '52.4',
+      grossProfit: '431.00',
+      hoursCharged: '4',
+      hoursGivenBack: '1',
+      effectiveLabourRate: '90.00',
+      averageEstimate: '561.00',
     });
     expect(after.labourSales).toBe('432.00');
-    expect(difference).toMatchObject({ labourSales: '72.00', grossProfit: '72.00', effectiveLabourRate: '18.00', hoursCharged: '0', partsMarginPercent: '0.0' });
+    expect(difference).toMatchObject({
+      labourSales: '72.00',
+      grossProfit: '72.00',
+      effectiveLabourRate: '18.00',
+      hoursCharged: '0',
+      partsMarginPercent: '0.0',
+    });
     expect(counts).toEqual({ read: 1, priced: 1, leftOut: 0, withoutCost: 1 });
   });
 
@@ -95,15 +129,29 @@ describe('a replay, worked by hand', () => {
     const costs = async (parts: object[]) => (await result([overrides(parts)], rated('100', more), rated('100', more), {}, shop)).before;
     expect(await costs([{ part: 'seal', qty: '3', cost: '41.115' }])).toMatchObject({ partsCost: '123.35', partsSales: '185.01' });
     expect(await costs([{ part: 'seal', omit: true }])).toMatchObject({ partsCost: '0.00', partsSales: '0.00', partsMarginPercent: null });
-    expect(await costs([{ part: 'seal', unitPrice: '30.00' }])).toMatchObject({ partsCost: '40.00', partsMargin: '-10.00', partsMarginPercent: '-33.3' });
+    expect(await costs([{ part: 'seal', unitPrice: '30.00' }])).toMatchObject({
+      partsCost: '40.00',
+      partsMargin: '-10.00',
+      partsMarginPercent: '-33.3',
+    });
   });
 
   it('takes the tax out of prices that include it', async () => {
     const included = { ...more, pricesIncludeTax: true, taxes: [aTax('vat', '20')] };
-    const { before } = await result([anEstimate([labourLine('a', '1.2'), partLine('b', '1', null, { cost: '40.00' })])], rated('100.00', included), rated('100.00', included));
+    const { before } = await result(
+      [anEstimate([labourLine('a', '1.2'), partLine('b', '1', null, { cost: '40.00' })])],
+      rated('100.00', included),
+      rated('100.00', included),
+    );
     // 120.00 + 60.00 = 180.00, of which a sixth is tax.
     expect(before).toMatchObject({
-      total: '180.00', tax: '30.00', beforeTax: '150.00', labourSales: '100.00', partsSales: '50.00', effectiveLabourRate: '83.33', grossProfit: '110.00',
+      total: '180.00',
+      tax: '30.00',
+      beforeTax: '150.00',
+      labourSales: '100.00',
+      partsSales: '50.00',
+      effectiveLabourRate: '83.33',
+      grossProfit: '110.00',
     });
   });
 
@@ -129,7 +177,10 @@ describe('against pricing one by one', () => {
     });
     const [old, young] = [known(before), known(after)];
     const replayed = await result(some, old, young, {}, catalogue);
-    for (const [side, rates] of [[replayed.before, old], [replayed.after, young]] as const) {
+    for (const [side, rates] of [
+      [replayed.before, old],
+      [replayed.after, young],
+    ] as const) {
       const priced = some.map((estimate) => priceEstimate({ estimate, catalogue, rates }));
       const add = (figure: (one: (typeof priced)[number]) => string): string =>
         priced.reduce((total, one) => total.plus(decimal(figure(one))), decimal('0')).toFixed();
@@ -138,10 +189,15 @@ describe('against pricing one by one', () => {
       expect(decimal(side.discount!).toFixed()).toBe(add((one) => one.totals.discount));
       expect(side.hoursGivenBack).toBe(add((one) => one.overlap.hours));
       expect(side.hoursCharged).toBe(
-        priced.flatMap(({ lines }) => lines).reduce((total, line) => total.plus(decimal(line.chargedHours)), decimal('0')).toFixed(),
+        priced
+          .flatMap(({ lines }) => lines)
+          .reduce((total, line) => total.plus(decimal(line.chargedHours)), decimal('0'))
+          .toFixed(),
       );
       if (!rates.pricesIncludeTax) {
-        const net = priced.flatMap(({ charges }) => charges).filter(({ kind }) => kind === 'labour')
+        const net = priced
+          .flatMap(({ charges }) => charges)
+          .filter(({ kind }) => kind === 'labour')
           .reduce((total, { amount, discount }) => total.plus(decimal(amount)).minus(decimal(discount)), decimal('0'));
         expect(decimal(side.labourSales!).eq(net)).toBe(true);
         const kinds = ['labourSales', 'partsSales', 'coreSales', 'subletSales', 'feeSales', 'suppliesSales'] as const;
@@ -154,7 +210,13 @@ describe('against pricing one by one', () => {
   it('the same card changes nothing', async () => {
     await fc.assert(
       fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
-        const { difference, moved, changes } = await result(new MadeUpEstimates(catalogue, 8, seed), card, structuredClone(card), {}, catalogue);
+        const { difference, moved, changes } = await result(
+          new MadeUpEstimates(catalogue, 8, seed),
+          card,
+          structuredClone(card),
+          {},
+          catalogue,
+        );
         expect(Object.values(difference).every((value) => /^0(\.0+)?$/.test(value!))).toBe(true);
         expect(moved).toEqual([]);
         expect(changes).toMatchObject({ classes: [], unchanged: 8, up: 0, down: 0, smallest: '0.00', largest: '0.00' });
@@ -199,14 +261,25 @@ describe('what cannot be replayed', () => {
   it('counts and lists what is no estimate, and goes on', async () => {
     const good = anEstimate([labourLine('a', '2')]);
     const { counts, leftOut, before } = await result(
-      ['{"cut off', null, 7, { ...good, lines: [{ ...labourLine('a', '2'), hours: 2 }] }, good, anEstimate([labourLine('a', '1', { decision: 'deferred' })])],
+      [
+        '{"cut off',
+        null,
+        7,
+        { ...good, lines: [{ ...labourLine('a', '2'), hours: 2 }] },
+        good,
+        anEstimate([labourLine('a', '1', { decision: 'deferred' })]),
+      ],
       rated('100'),
       rated('110'),
     );
     expect(counts).toEqual({ read: 6, priced: 1, leftOut: 5, withoutCost: 0 });
     expect(before.labourSales).toBe('200.00');
     expect(leftOut.listed.map(({ at, by, problems }) => [at, by, problems[0]?.code])).toEqual([
-      [0, 'reading', 'not-json'], [1, 'reading', 'not-an-object'], [2, 'reading', 'not-an-object'], [3, 'reading', 'number'], [5, 'nothing-priced', undefined],
+      [0, 'reading', 'not-json'],
+      [1, 'reading', 'not-an-object'],
+      [2, 'reading', 'not-an-object'],
+      [3, 'reading', 'number'],
+      [5, 'nothing-priced', undefined],
     ]);
     expect(leftOut.listed[3]!.problems[0]!.path).toBe('lines[0].hours');
     expect(leftOut.reasons[0]).toEqual({ by: 'reading', code: 'not-an-object', count: 2 });
@@ -219,11 +292,17 @@ describe('what cannot be replayed', () => {
     expect(counts).toMatchObject({ read: 2, priced: 1, leftOut: 1 });
     expect(before.labourSales).toBe('100.00');
     expect(leftOut.listed).toMatchObject([{ at: 0, id: 'odd', number: '77', by: 'after', problems: [{ code: 'unknown-labour-class' }] }]);
-    expect((await result([odd], rated('100'), rated('110'))).leftOut.reasons).toEqual([{ by: 'both', code: 'unknown-labour-class', count: 1 }]);
+    expect((await result([odd], rated('100'), rated('110'))).leftOut.reasons).toEqual([
+      { by: 'both', code: 'unknown-labour-class', count: 1 },
+    ]);
   });
 
   it('lists few of many', async () => {
-    const { leftOut } = await result(Array.from({ length: 300 }, () => 'nothing'), rated('1'), rated('2'));
+    const { leftOut } = await result(
+      Array.from({ length: 300 }, () => 'nothing'),
+      rated('1'),
+      rated('2'),
+    );
     expect(leftOut.count).toBe(300);
     expect(leftOut.listed).toHaveLength(50);
   });

@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { chargedJobs, type ClockedHours, parseCatalogue, parseRates, type Parsed, readClockedHours, timeFeedback } from '../../../src/index.js';
+import {
+  chargedJobs,
+  type ClockedHours,
+  parseCatalogue,
+  parseRates,
+  type Parsed,
+  readClockedHours,
+  timeFeedback,
+} from '../../../src/index.js';
 import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, operationLine } from '../../support/builders.js';
 
 const must = <T>(parsed: Parsed<T>): T => {
@@ -21,11 +29,15 @@ const catalogue = must(
   ),
 );
 const rates = must(parseRates(aRateCard()));
-const rows = (operation: string, ...hours: string[]): ClockedHours[] => hours.map((each, i) => ({ line: i + 1, operation, hours: each, estimate: null }));
+const rows = (operation: string, ...hours: string[]): ClockedHours[] =>
+  hours.map((each, i) => ({ line: i + 1, operation, hours: each, estimate: null }));
 
 describe('a table of clocked hours', () => {
   it('is read by its headings, in any order, by id or title', () => {
-    const table = readClockedHours('Date,Clocked hours,Estimate,Operation\n2026-03-02,1.5,E1,gasket\n2026-03-03,2:45,,renew the RING\n', catalogue);
+    const table = readClockedHours(
+      'Date,Clocked hours,Estimate,Operation\n2026-03-02,1.5,E1,gasket\n2026-03-03,2:45,,renew the RING\n',
+      catalogue,
+    );
     expect(table.rows).toEqual([
       { line: 2, operation: 'gasket', hours: '1.5', estimate: 'E1' },
       { line: 3, operation: 'ring', hours: '2.75', estimate: null },
@@ -55,7 +67,10 @@ describe('a table of clocked hours', () => {
 
   it('has problems where it is no table', () => {
     expect(readClockedHours('', catalogue)).toMatchObject({ rows: [], problems: [{ code: 'empty-text' }] });
-    expect(readClockedHours('operation,hours\ngasket,1\nring,"2', catalogue)).toMatchObject({ rows: [{ operation: 'gasket' }], problems: [{ path: 'line 3' }] });
+    expect(readClockedHours('operation,hours\ngasket,1\nring,"2', catalogue)).toMatchObject({
+      rows: [{ operation: 'gasket' }],
+      problems: [{ path: 'line 3' }],
+    });
   });
 });
 
@@ -63,8 +78,15 @@ describe('charged beside clocked', () => {
   it('gives ratio, spread and hours lost, worked by hand', () => {
     const { operations, losing, bad } = timeFeedback([...rows('gasket', '2.5', '2', '3', '2.5'), ...rows('ring', '2', '2')], catalogue);
     expect(operations[0]).toEqual({
-      operation: 'gasket', title: 'Renew the gasket', bookHours: '2.0', jobs: 4, byBook: 4,
-      charged: '8', clocked: '10', ratio: '0.80', lost: '2',
+      operation: 'gasket',
+      title: 'Renew the gasket',
+      bookHours: '2.0',
+      jobs: 4,
+      byBook: 4,
+      charged: '8',
+      clocked: '10',
+      ratio: '0.80',
+      lost: '2',
       spread: { least: '2', lowerQuartile: '2.38', median: '2.5', upperQuartile: '2.63', most: '3' },
       proposed: null,
     });
@@ -94,27 +116,52 @@ describe('charged beside clocked', () => {
       anEstimate([operationLine('a', 'gasket', { decision: 'declined' })], { id: 'second' }),
       'no estimate',
     ];
-    const clocked = readClockedHours('operation,hours,estimate\ngasket,0.6,17\ngasket,0.5,17\nring,3.5,first\ngasket,2,second\ngasket,2,unknown\n', catalogue);
+    const clocked = readClockedHours(
+      'operation,hours,estimate\ngasket,0.6,17\ngasket,0.5,17\nring,3.5,first\ngasket,2,second\ngasket,2,unknown\n',
+      catalogue,
+    );
     const looked = await chargedJobs(clocked.rows, estimates, catalogue, rates);
     if (!looked.ok) throw new Error();
     const { operations, bad } = timeFeedback(clocked.rows, catalogue, looked.charged);
-    expect(operations[0]).toMatchObject({ operation: 'gasket', jobs: 2, byBook: 1, charged: '3', clocked: '3.1', spread: { least: '1.1', most: '2' } });
+    expect(operations[0]).toMatchObject({
+      operation: 'gasket',
+      jobs: 2,
+      byBook: 1,
+      charged: '3',
+      clocked: '3.1',
+      spread: { least: '1.1', most: '2' },
+    });
     expect(operations[1]).toMatchObject({ operation: 'ring', jobs: 1, byBook: 0, charged: '3', clocked: '3.5', lost: '0.5' });
     expect(bad).toEqual([{ line: 5, reason: 'Estimate "second" does not charge for "Renew the gasket".' }]);
   });
 
   it('proposes from shared jobs what they would take alone, and leaves aside jobs that say nothing about the book', async () => {
     const estimates = Array.from({ length: 6 }, (_, i) =>
-      anEstimate([operationLine('a', 'gasket', i === 5 ? { extraHours: { hours: '4', reason: 'seized' } } : {}), operationLine('b', 'ring')], { id: `e${i}` }),
+      anEstimate(
+        [operationLine('a', 'gasket', i === 5 ? { extraHours: { hours: '4', reason: 'seized' } } : {}), operationLine('b', 'ring')],
+        { id: `e${i}` },
+      ),
     );
-    const clocked: ClockedHours[] = estimates.map(({ id }, i) => ({ line: i + 1, operation: 'gasket', hours: i === 5 ? '9' : '1.4', estimate: id }));
+    const clocked: ClockedHours[] = estimates.map(({ id }, i) => ({
+      line: i + 1,
+      operation: 'gasket',
+      hours: i === 5 ? '9' : '1.4',
+      estimate: id,
+    }));
     const looked = await chargedJobs(clocked, estimates, catalogue, rates);
     if (!looked.ok) throw new Error();
     // 1.4 clocked + 1.0 h of teardown that the ring pays for.
-    expect(timeFeedback(clocked, catalogue, looked.charged).operations[0]!.proposed).toEqual({ bookHours: '2.4', jobs: 5, heldBySteps: false });
+    expect(timeFeedback(clocked, catalogue, looked.charged).operations[0]!.proposed).toEqual({
+      bookHours: '2.4',
+      jobs: 5,
+      heldBySteps: false,
+    });
   });
 
   it('tells rows whose operation is gone', () => {
-    expect(timeFeedback([{ line: 4, operation: 'gone', hours: '1', estimate: null }], catalogue)).toMatchObject({ operations: [], bad: [{ line: 4 }] });
+    expect(timeFeedback([{ line: 4, operation: 'gone', hours: '1', estimate: null }], catalogue)).toMatchObject({
+      operations: [],
+      bad: [{ line: 4 }],
+    });
   });
 });

@@ -5,7 +5,18 @@ import { Pricer } from '../../../src/pricing/pricer.js';
 import { type BudgetFit, fitToBudget } from '../../../src/share/budget.js';
 import { leastModel, units } from '../../../src/share/budget-model.js';
 import { type Drawing, forAll, randomDocuments } from '../../support/arbitraries.js';
-import { aCatalogue, anEstimate, anOperation, aRateCard, aStep, aTax, feeLine, labourLine, operationLine, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aRateCard,
+  aStep,
+  aTax,
+  feeLine,
+  labourLine,
+  operationLine,
+  readDocuments,
+} from '../../support/builders.js';
 import type { Documents, LineDoc } from '../../support/oracle-documents.js';
 import { demoDocuments } from './documents.js';
 
@@ -16,11 +27,18 @@ const URGENCIES = ['unsafe', 'now', 'soon', 'watch'] as const;
 function urgentDocuments(d: Drawing): Documents {
   const documents = randomDocuments(d);
   const findings = URGENCIES.map((urgency, i) => ({
-    id: `f${i}`, round: 1, component: '', position: '', fault: '', seen: [], urgency, text: '',
+    id: `f${i}`,
+    round: 1,
+    component: '',
+    position: '',
+    fault: '',
+    seen: [],
+    urgency,
+    text: '',
   }));
-  const lines = documents.estimate.lines.slice(0, 10).map((line): LineDoc =>
-    line.kind === 'operation' ? { ...line, findings: d.some(findings, 30).map(({ id }) => id) } : line,
-  );
+  const lines = documents.estimate.lines
+    .slice(0, 10)
+    .map((line): LineDoc => (line.kind === 'operation' ? { ...line, findings: d.some(findings, 30).map(({ id }) => id) } : line));
   return { ...documents, estimate: { ...documents.estimate, findings, lines } };
 }
 
@@ -42,7 +60,8 @@ function bruteForce(documents: ReturnType<typeof readDocuments>, ids: readonly s
     const comes = total(chosen);
     if (comes.gt(ceiling)) continue;
     const counts = countsOf(estimate, chosen);
-    const order = best === null ? 1 : (counts.map((count, i) => count - best!.counts[i]!).find((each) => each !== 0) ?? best.total.cmp(comes));
+    const order =
+      best === null ? 1 : (counts.map((count, i) => count - best!.counts[i]!).find((each) => each !== 0) ?? best.total.cmp(comes));
     if (order > 0) best = { counts, total: comes };
   }
   return best;
@@ -74,14 +93,19 @@ describe(`fitToBudget (seed ${seed})`, () => {
         });
         const keep = ids.filter((id) => documents.estimate.lines.find((line) => line.id === id)!.decision === 'approved');
         const { total } = totals(documents);
-        const ceiling = total(d.some(ids, 60)).plus(d.pick(['0', '0', '-0.01', '12.34'])).toFixed(2);
+        const ceiling = total(d.some(ids, 60))
+          .plus(d.pick(['0', '0', '-0.01', '12.34']))
+          .toFixed(2);
         const found: BudgetFit = fitToBudget(documents, ceiling);
         const best = bruteForce(documents, ids, keep, ceiling);
         const told = JSON.stringify({ ceiling, found, best, drawn });
         expect(found.fits, told).toBe(best !== null);
         expect(found.proven, told).toBe(true);
         if (best === null) return;
-        expect({ counts: countsOf(documents.estimate, found.chosen), total: Number(found.total) }, told).toEqual({ counts: best.counts, total: best.total.toNumber() });
+        expect({ counts: countsOf(documents.estimate, found.chosen), total: Number(found.total) }, told).toEqual({
+          counts: best.counts,
+          total: best.total.toNumber(),
+        });
         expect(total(found.chosen).eq(found.total)).toBe(true);
         reached[found.chosen.length === 0 ? 'none' : found.left.length === 0 ? 'all' : 'some'] += 1;
       },
@@ -131,7 +155,16 @@ describe(`fitToBudget (seed ${seed})`, () => {
   });
 
   it('takes what is unsafe before any number of other lines, and names what is unsafe and left out', () => {
-    const finding = (id: string, urgency: 'unsafe' | 'now') => ({ id, round: 1, component: '', position: '', fault: '', seen: [], urgency, text: '' });
+    const finding = (id: string, urgency: 'unsafe' | 'now') => ({
+      id,
+      round: 1,
+      component: '',
+      position: '',
+      fault: '',
+      seen: [],
+      urgency,
+      text: '',
+    });
     const documents = readDocuments({
       estimate: anEstimate(
         [
@@ -172,8 +205,16 @@ describe(`fitToBudget (seed ${seed})`, () => {
 
   it('is not led astray by many lines that say the same', () => {
     const lines = Array.from({ length: 30 }, (_, i) => labourLine(`l${i + 1}`, '1.07'));
-    const documents = readDocuments({ estimate: anEstimate(lines), catalogue: aCatalogue(), rates: aRateCard({ taxes: [aTax('t', '7.77')] }) });
-    expect(fitToBudget(documents, '1800')).toMatchObject({ total: '1729.71', proven: true, chosen: lines.slice(0, 15).map(({ id }) => id) });
+    const documents = readDocuments({
+      estimate: anEstimate(lines),
+      catalogue: aCatalogue(),
+      rates: aRateCard({ taxes: [aTax('t', '7.77')] }),
+    });
+    expect(fitToBudget(documents, '1800')).toMatchObject({
+      total: '1729.71',
+      proven: true,
+      chosen: lines.slice(0, 15).map(({ id }) => id),
+    });
   });
 
   it('says so when it has to stop before the end', () => {

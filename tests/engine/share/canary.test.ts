@@ -16,18 +16,43 @@ import { newKey, shop } from './sealed.js';
 
 /** Texts that a customer may read, as paths without the places in lists. */
 const MAY_READ = new Set([
-  'estimate.id', 'estimate.number', 'estimate.vehicle.label', 'estimate.vehicle.vin', 'estimate.vehicle.plate', 'estimate.vehicle.odometer',
-  'estimate.customer.name', 'estimate.concern', 'estimate.rounds.method',
-  'estimate.findings.position', 'estimate.findings.fault', 'estimate.findings.text', 'estimate.findings.seen.how', 'estimate.findings.seen.reading',
-  'estimate.lines.id', 'estimate.lines.positions', 'estimate.lines.title', 'estimate.lines.number', 'estimate.lines.text', 'estimate.lines.extraHours.reason',
-  'estimate.discounts.title', 'estimate.discounts.lines',
-  'catalogue.components.title', 'catalogue.parts.title', 'catalogue.parts.number', 'catalogue.steps.title', 'catalogue.operations.title',
+  'estimate.id',
+  'estimate.number',
+  'estimate.vehicle.label',
+  'estimate.vehicle.vin',
+  'estimate.vehicle.plate',
+  'estimate.vehicle.odometer',
+  'estimate.customer.name',
+  'estimate.concern',
+  'estimate.rounds.method',
+  'estimate.findings.position',
+  'estimate.findings.fault',
+  'estimate.findings.text',
+  'estimate.findings.seen.how',
+  'estimate.findings.seen.reading',
+  'estimate.lines.id',
+  'estimate.lines.positions',
+  'estimate.lines.title',
+  'estimate.lines.number',
+  'estimate.lines.text',
+  'estimate.lines.extraHours.reason',
+  'estimate.discounts.title',
+  'estimate.discounts.lines',
+  'catalogue.components.title',
+  'catalogue.parts.title',
+  'catalogue.parts.number',
+  'catalogue.steps.title',
+  'catalogue.operations.title',
   'catalogue.operations.basis',
-  'rates.labourClasses.title', 'rates.supplies.title', 'rates.fees.title', 'rates.taxes.title',
+  'rates.labourClasses.title',
+  'rates.supplies.title',
+  'rates.fees.title',
+  'rates.taxes.title',
 ]);
 
 /** Words of the formats: a secret cannot stand there. */
-const FIXED = /\.(format|version|kind|decision|urgency|unit|per|condition|on|of|basis|mode|pick|base|rounding|taxRounding|currency|locale|createdAt|effectiveFrom|moneyStep|cashStep)$/;
+const FIXED =
+  /\.(format|version|kind|decision|urgency|unit|per|condition|on|of|basis|mode|pick|base|rounding|taxRounding|currency|locale|createdAt|effectiveFrom|moneyStep|cashStep)$/;
 /** In a catalogue this is a text, in a rate card a word of the format. */
 const isFixed = (path: string): boolean => FIXED.test(path) && path !== 'catalogue.operations.basis';
 
@@ -35,16 +60,38 @@ const FIGURE = /^-?\d+(\.\d+)?$/;
 
 /** Figures that a customer may read; all others are private. */
 const MAY_COUNT = new Set([
-  'estimate.lines.bookHours', 'estimate.lines.extraHours.hours', 'estimate.lines.hours', 'estimate.lines.qty', 'estimate.lines.unitPrice',
-  'estimate.lines.core', 'estimate.lines.price', 'estimate.lines.amount', 'estimate.lines.parts.qty', 'estimate.lines.parts.unitPrice',
-  'estimate.discounts.percent', 'estimate.discounts.amount',
-  'catalogue.parts.core', 'catalogue.steps.hours', 'catalogue.steps.parts.qty', 'catalogue.operations.bookHours',
-  'catalogue.operations.additionalHours', 'catalogue.operations.parts.qty', 'catalogue.overlaps.hours',
-  'rates.labourClasses.rate', 'rates.supplies.percent', 'rates.supplies.minimum', 'rates.supplies.maximum', 'rates.fees.amount', 'rates.taxes.percent',
-  'rates.authorisation.percent', 'rates.authorisation.amount', 'rates.authorisation.cap',
+  'estimate.lines.bookHours',
+  'estimate.lines.extraHours.hours',
+  'estimate.lines.hours',
+  'estimate.lines.qty',
+  'estimate.lines.unitPrice',
+  'estimate.lines.core',
+  'estimate.lines.price',
+  'estimate.lines.amount',
+  'estimate.lines.parts.qty',
+  'estimate.lines.parts.unitPrice',
+  'estimate.discounts.percent',
+  'estimate.discounts.amount',
+  'catalogue.parts.core',
+  'catalogue.steps.hours',
+  'catalogue.steps.parts.qty',
+  'catalogue.operations.bookHours',
+  'catalogue.operations.additionalHours',
+  'catalogue.operations.parts.qty',
+  'catalogue.overlaps.hours',
+  'rates.labourClasses.rate',
+  'rates.supplies.percent',
+  'rates.supplies.minimum',
+  'rates.supplies.maximum',
+  'rates.fees.amount',
+  'rates.taxes.percent',
+  'rates.authorisation.percent',
+  'rates.authorisation.amount',
+  'rates.authorisation.cap',
 ]);
 
-const isId = /\.(id|operation|operations|instead|component|components|part|steps|needs|includes|fees|cautions|labourClass|findings|between|taxes|after|taxExempt|lines|methodId|closing)$/;
+const isId =
+  /\.(id|operation|operations|instead|component|components|part|steps|needs|includes|fees|cautions|labourClass|findings|between|taxes|after|taxExempt|lines|methodId|closing)$/;
 
 interface Planted {
   readonly value: unknown;
@@ -56,7 +103,8 @@ function plant(document: unknown, name: string): Planted {
   const secrets: string[] = [];
   const walk = (value: unknown, path: string): unknown => {
     if (Array.isArray(value)) return value.map((entry) => walk(entry, path));
-    if (typeof value === 'object' && value !== null) return Object.fromEntries(Object.entries(value).map(([key, entry]) => [key, walk(entry, `${path}.${key}`)]));
+    if (typeof value === 'object' && value !== null)
+      return Object.fromEntries(Object.entries(value).map(([key, entry]) => [key, walk(entry, `${path}.${key}`)]));
     if (typeof value !== 'string' || isFixed(path)) return value;
     if (path === 'estimate.id' || path === 'estimate.lines.id' || path === 'estimate.discounts.lines') return value;
     if (isId.test(path)) return value === '' ? value : `zqid-${value}`;
@@ -91,7 +139,9 @@ function fullDocuments() {
   const lines = estimate.lines.map((line) => ({
     ...line,
     note: 'an internal note',
-    ...(line.kind === 'operation' && line.id === 'l2' ? { parts: [{ part: 'coolant-litre', qty: '7', unitPrice: null, cost: '4.44', condition: null, omit: false }] } : {}),
+    ...(line.kind === 'operation' && line.id === 'l2'
+      ? { parts: [{ part: 'coolant-litre', qty: '7', unitPrice: null, cost: '4.44', condition: null, omit: false }] }
+      : {}),
   }));
   return {
     estimate: {
@@ -99,7 +149,10 @@ function fullDocuments() {
       lines,
       correction: 'what was done',
       customer: { ...estimate.customer, phone: '+1 303 555 0142', email: 'orla@example.com' },
-      findings: estimate.findings.map((finding) => ({ ...finding, seen: finding.seen.map((seen) => ({ ...seen, note: 'seen by', photo: 'data:image/png;base64,' })) })),
+      findings: estimate.findings.map((finding) => ({
+        ...finding,
+        seen: finding.seen.map((seen) => ({ ...seen, note: 'seen by', photo: 'data:image/png;base64,' })),
+      })),
       rounds: estimate.rounds.map((round) => ({ ...round, note: 'round' })),
       consents: [{ who: 'consent', amount: '12.34' }],
       history: [{ what: 'history', deep: { er: 'entry' } }],
@@ -118,7 +171,12 @@ function planted() {
     return parsed.value;
   };
   return {
-    documents: { estimate: read(parseEstimate(estimate.value)), catalogue: read(parseCatalogue(catalogue.value)), rates: read(parseRates(rates.value)), shop },
+    documents: {
+      estimate: read(parseEstimate(estimate.value)),
+      catalogue: read(parseCatalogue(catalogue.value)),
+      rates: read(parseRates(rates.value)),
+      shop,
+    },
     secrets: [...estimate.secrets, ...catalogue.secrets, ...rates.secrets],
   };
 }
@@ -153,7 +211,9 @@ describe('secrets in every private field', () => {
 
   it('are in no copy, with photos or without', () => {
     expect(found(secrets, JSON.stringify(customerCopy(documents)))).toEqual([]);
-    const photos = secrets.filter((secret) => JSON.stringify(documents.estimate.findings.map(({ seen }) => seen.map(({ photo }) => photo))).includes(secret));
+    const photos = secrets.filter((secret) =>
+      JSON.stringify(documents.estimate.findings.map(({ seen }) => seen.map(({ photo }) => photo))).includes(secret),
+    );
     expect(photos.length).toBeGreaterThan(10);
     expect(found(secrets, JSON.stringify(customerCopy(documents, { photos: true })))).toEqual(photos);
   });

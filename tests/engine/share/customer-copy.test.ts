@@ -61,11 +61,31 @@ describe(`customerCopy (seed ${seed})`, () => {
       const shown = (given: Parameters<typeof priceEstimate>[0]): unknown => {
         const priced = priceEstimate(given);
         const charges = priced.charges.map(({ line, kind, title, qty, unit, amount, discount, part }) => [
-          line, kind, title, qty, unit, amount, discount, part?.number, part?.condition,
+          line,
+          kind,
+          title,
+          qty,
+          unit,
+          amount,
+          discount,
+          part?.number,
+          part?.condition,
         ]);
-        const lines = priced.lines.map(({ uses, carries, ...line }) => ({ ...line, title: line.priced ? line.title : '', uses: uses.length, carries: carries.length }));
+        const lines = priced.lines.map(({ uses, carries, ...line }) => ({
+          ...line,
+          title: line.priced ? line.title : '',
+          uses: uses.length,
+          carries: carries.length,
+        }));
         const { taxes, discounts, ...totals } = priced.totals;
-        return { charges, lines, totals, taxes: taxes.map(({ id: _, ...tax }) => tax), discounts: discounts.map(({ id: _, ...each }) => each), complete: priced.complete };
+        return {
+          charges,
+          lines,
+          totals,
+          taxes: taxes.map(({ id: _, ...tax }) => tax),
+          discounts: discounts.map(({ id: _, ...each }) => each),
+          complete: priced.complete,
+        };
       };
       const full = readDocuments(documents);
       expect(shown(customerCopy(full))).toEqual(shown(full));
@@ -74,17 +94,21 @@ describe(`customerCopy (seed ${seed})`, () => {
 
   it('keeps figures as long as the formats allow, or says that a price has too many digits', () => {
     let copied = 0;
-    forDocuments(100, (documents) => {
-      let copy: CustomerCopy;
-      try {
-        copy = customerCopy(readDocuments(documents));
-      } catch (fault) {
-        expect(fault).toMatchObject({ code: 'figure', message: expect.stringMatching(/^The price \d+(\.\d+)? has more digits/) });
-        return;
-      }
-      copied += 1;
-      expectSameTotals(documents, copy);
-    }, true);
+    forDocuments(
+      100,
+      (documents) => {
+        let copy: CustomerCopy;
+        try {
+          copy = customerCopy(readDocuments(documents));
+        } catch (fault) {
+          expect(fault).toMatchObject({ code: 'figure', message: expect.stringMatching(/^The price \d+(\.\d+)? has more digits/) });
+          return;
+        }
+        copied += 1;
+        expectSameTotals(documents, copy);
+      },
+      true,
+    );
     expect(copied).toBeGreaterThan(20);
   });
 
@@ -151,7 +175,13 @@ describe(`customerCopy (seed ${seed})`, () => {
   it('keeps photos only where they are asked for', () => {
     const full = demoDocuments();
     const [first, ...others] = full.estimate.findings;
-    const photographed = { ...full, estimate: { ...full.estimate, findings: [{ ...first!, seen: [{ how: '', note: '', reading: '', photo: 'data:image/png;base64,AA' }] }, ...others] } };
+    const photographed = {
+      ...full,
+      estimate: {
+        ...full.estimate,
+        findings: [{ ...first!, seen: [{ how: '', note: '', reading: '', photo: 'data:image/png;base64,AA' }] }, ...others],
+      },
+    };
     expect(customerCopy(photographed).estimate.findings[0]!.seen).toEqual([]);
     expect(customerCopy(photographed, { photos: true }).estimate.findings[0]!.seen).toMatchObject([{ photo: 'data:image/png;base64,AA' }]);
   });

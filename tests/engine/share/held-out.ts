@@ -23,10 +23,22 @@ interface Row {
 }
 
 function rows(table: string): Row[] {
-  return table.trim().split('\n').map((line) => {
-    const [operation, component, position, fault, how, reading, urgency, text] = line.split('|').map((cell) => cell.trim());
-    return { operation: operation!, component: component!, position: position!, fault: fault!, how: how!, reading: reading!, urgency: urgency as Urgency, text: text! };
-  });
+  return table
+    .trim()
+    .split('\n')
+    .map((line) => {
+      const [operation, component, position, fault, how, reading, urgency, text] = line.split('|').map((cell) => cell.trim());
+      return {
+        operation: operation!,
+        component: component!,
+        position: position!,
+        fault: fault!,
+        how: how!,
+        reading: reading!,
+        urgency: urgency as Urgency,
+        text: text!,
+      };
+    });
 }
 
 function value<T>(parsed: { ok: true; value: T } | { ok: false; problems: unknown }): T {
@@ -43,10 +55,22 @@ function estimateOf(table: string, head: object): Documents['estimate'] {
       ...head,
       rounds: [],
       findings: found.map(({ component, position, fault, how, reading, urgency, text }, i) => ({
-        id: `f${i + 1}`, round: 1, component, position, fault, urgency, text, seen: [{ how, note: '', reading, photo: '' }],
+        id: `f${i + 1}`,
+        round: 1,
+        component,
+        position,
+        fault,
+        urgency,
+        text,
+        seen: [{ how, note: '', reading, photo: '' }],
       })),
       lines: found.map(({ operation, position }, i) => ({
-        id: `l${i + 1}`, kind: 'operation', operation, positions: position === '' ? [] : [position], findings: [`f${i + 1}`], decision: 'proposed',
+        id: `l${i + 1}`,
+        kind: 'operation',
+        operation,
+        positions: position === '' ? [] : [position],
+        findings: [`f${i + 1}`],
+        decision: 'proposed',
       })),
     }),
   );
@@ -72,13 +96,26 @@ export function heldOutCooling(): Shared {
   return {
     ...demoDocuments(),
     estimate: estimateOf(COOLING, {
-      id: 'ro-77120-c', number: '77120', createdAt: '2026-07-21T08:17:00Z',
-      vehicle: { label: '2017 Dunmarrow Pika 4x4, 2.4 L gasoline, silver', vin: '1M8GDM9AXKP042788', plate: '7KX 219', odometer: '118350', unit: 'mi' },
-      customer: { name: 'T. Vandermolen' }, concern: 'Runs hot on hills and smells like syrup after parking. Low coolant light every other day.',
+      id: 'ro-77120-c',
+      number: '77120',
+      createdAt: '2026-07-21T08:17:00Z',
+      vehicle: {
+        label: '2017 Dunmarrow Pika 4x4, 2.4 L gasoline, silver',
+        vin: '1M8GDM9AXKP042788',
+        plate: '7KX 219',
+        odometer: '118350',
+        unit: 'mi',
+      },
+      customer: { name: 'T. Vandermolen' },
+      concern: 'Runs hot on hills and smells like syrup after parking. Low coolant light every other day.',
     }),
     shop: {
-      name: 'Fern Hollow Garage', phone: '+1 541 555 0187', email: 'service@fernhollow.example', address: '880 Old Mill Rd, Fern Hollow',
-      timeZone: 'America/Los_Angeles', terms: 'Prices good through the end of the month. Ask us for your old parts back.',
+      name: 'Fern Hollow Garage',
+      phone: '+1 541 555 0187',
+      email: 'service@fernhollow.example',
+      address: '880 Old Mill Rd, Fern Hollow',
+      timeZone: 'America/Los_Angeles',
+      terms: 'Prices good through the end of the month. Ask us for your old parts back.',
     },
   };
 }
@@ -100,18 +137,51 @@ align     | geometry  |    | toe out of range                     | alignment ra
 
 /** A brake and steering job out of a catalogue of its own, with the words that are usual in another country. */
 export function heldOutBrakes(): Shared {
-  const part = (id: string, title: string, number: string, cost: string, core = '0') => ({ id, title, number, cost, list: null, core, condition: core === '0' ? 'new' : 'reconditioned' });
+  const part = (id: string, title: string, number: string, cost: string, core = '0') => ({
+    id,
+    title,
+    number,
+    cost,
+    list: null,
+    core,
+    condition: core === '0' ? 'new' : 'reconditioned',
+  });
   const operation = (id: string, title: string, per: string, bookHours: string, steps: string[], parts: [string, string][] = []) => ({
-    id, title, system: 'chassis', labourClass: 'general', per, bookHours, steps, includes: [],
-    parts: parts.map(([each, qty]) => ({ part: each, qty })), fees: [], cautions: [], basis: 'shop times 2025',
+    id,
+    title,
+    system: 'chassis',
+    labourClass: 'general',
+    per,
+    bookHours,
+    steps,
+    includes: [],
+    parts: parts.map(([each, qty]) => ({ part: each, qty })),
+    fees: [],
+    cautions: [],
+    basis: 'shop times 2025',
   });
   const catalogue = value(
     parseCatalogue({
-      format: 'baysheet-catalogue', version: 1, id: 'own', title: 'Chassis work', note: '',
-      cautions: [], remedies: [], overlaps: [],
+      format: 'baysheet-catalogue',
+      version: 1,
+      id: 'own',
+      title: 'Chassis work',
+      note: '',
+      cautions: [],
+      remedies: [],
+      overlaps: [],
       components: [
-        ['rotor', 'Front rotor'], ['pad', 'Front disc pads'], ['caliper', 'Front caliper'], ['flex', 'Flex line'], ['drum', 'Rear drum'], ['shoe', 'Rear shoes'],
-        ['wcyl', 'Wheel cylinder'], ['fluid', 'Hydraulic fluid'], ['outer', 'Outer tie rod'], ['link', 'Sway bar link'], ['geometry', 'Alignment'],
+        ['rotor', 'Front rotor'],
+        ['pad', 'Front disc pads'],
+        ['caliper', 'Front caliper'],
+        ['flex', 'Flex line'],
+        ['drum', 'Rear drum'],
+        ['shoe', 'Rear shoes'],
+        ['wcyl', 'Wheel cylinder'],
+        ['fluid', 'Hydraulic fluid'],
+        ['outer', 'Outer tie rod'],
+        ['link', 'Sway bar link'],
+        ['geometry', 'Alignment'],
       ].map(([id, title]) => ({ id, title, positions: [] })),
       parts: [
         part('rot', 'Vented rotor, coated, 320 mm', 'QR-53028C', '61.15'),
@@ -133,15 +203,43 @@ export function heldOutBrakes(): Shared {
         { id: 'tire', title: 'R&R tire, retorque lug nuts', hours: '0.2', per: 'position', needs: ['hoist'], parts: [], cautions: [] },
         { id: 'hang', title: 'Unbolt caliper and hang it', hours: '0.3', per: 'position', needs: ['tire'], parts: [], cautions: [] },
         { id: 'drumoff', title: 'Pull drum', hours: '0.2', per: 'position', needs: ['tire'], parts: [], cautions: [] },
-        { id: 'bleed', title: 'Bleed one corner', hours: '0.3', per: 'position', needs: ['tire'], parts: [{ part: 'washer', qty: '2' }], cautions: [] },
+        {
+          id: 'bleed',
+          title: 'Bleed one corner',
+          hours: '0.3',
+          per: 'position',
+          needs: ['tire'],
+          parts: [{ part: 'washer', qty: '2' }],
+          cautions: [],
+        },
       ],
       operations: [
         operation('fr-rotors', 'Front rotor R&R, each', 'position', '0.9', ['hang'], [['rot', '1']]),
-        operation('fr-pads', 'Front pads, one axle end', 'position', '0.8', ['hang'], [['pads', '1'], ['pinkit', '1']]),
+        operation(
+          'fr-pads',
+          'Front pads, one axle end',
+          'position',
+          '0.8',
+          ['hang'],
+          [
+            ['pads', '1'],
+            ['pinkit', '1'],
+          ],
+        ),
         operation('cal-front', 'Front caliper R&R', 'position', '1.1', ['hang', 'bleed'], [['cal', '1']]),
         operation('hose-fr', 'Front brake hose R&R', 'position', '0.9', ['bleed'], [['hose', '1']]),
         operation('rear-drum', 'Rear drum R&R', 'position', '0.5', ['drumoff'], [['drum', '1']]),
-        operation('rear-shoe', 'Rear shoes, overhaul one side', 'position', '1.2', ['drumoff'], [['shoes', '1'], ['spring', '1']]),
+        operation(
+          'rear-shoe',
+          'Rear shoes, overhaul one side',
+          'position',
+          '1.2',
+          ['drumoff'],
+          [
+            ['shoes', '1'],
+            ['spring', '1'],
+          ],
+        ),
         operation('wheel-cyl', 'Wheel cylinder R&R', 'position', '1.1', ['drumoff', 'bleed'], [['wc', '1']]),
         operation('flush', 'Brake fluid exchange', 'vehicle', '0.8', ['hoist'], [['dot4', '1.5']]),
         operation('tie-rod', 'Outer tie rod R&R', 'position', '0.7', ['tire'], [['tr', '1']]),
@@ -154,13 +252,26 @@ export function heldOutBrakes(): Shared {
     ...demoDocuments(),
     catalogue,
     estimate: estimateOf(BRAKES, {
-      id: 'e20260419-31', number: 'E-31', createdAt: '2026-04-19T15:44:00Z',
-      vehicle: { label: '2014 Corvane Ridge 1500 crew cab 5.3', vin: '1G1YY25R695700001', plate: 'CDR 4417', odometer: '96204', unit: 'mi' },
-      customer: { name: 'Priya Lockhart' }, concern: 'Grinding up front, wheel shakes under braking, rattle over bumps.',
+      id: 'e20260419-31',
+      number: 'E-31',
+      createdAt: '2026-04-19T15:44:00Z',
+      vehicle: {
+        label: '2014 Corvane Ridge 1500 crew cab 5.3',
+        vin: '1G1YY25R695700001',
+        plate: 'CDR 4417',
+        odometer: '96204',
+        unit: 'mi',
+      },
+      customer: { name: 'Priya Lockhart' },
+      concern: 'Grinding up front, wheel shakes under braking, rattle over bumps.',
     }),
     shop: {
-      name: 'North Dock Brake & Steering', phone: '207-555-0164', email: 'office@northdock.example', address: '4 Wharf St, Unit B',
-      timeZone: 'America/New_York', terms: 'Estimate expires in 14 days. Cores are due back in a week.',
+      name: 'North Dock Brake & Steering',
+      phone: '207-555-0164',
+      email: 'office@northdock.example',
+      address: '4 Wharf St, Unit B',
+      timeZone: 'America/New_York',
+      terms: 'Estimate expires in 14 days. Cores are due back in a week.',
     },
   };
 }
@@ -185,11 +296,21 @@ export function heldOutSpanish(): Shared {
   return {
     ...demoDocuments(),
     estimate: estimateOf(SPANISH, {
-      id: 'p-2026-0388', number: '388', createdAt: '2026-10-02T07:31:00Z',
+      id: 'p-2026-0388',
+      number: '388',
+      createdAt: '2026-10-02T07:31:00Z',
       vehicle: { label: 'Brisal Tordo 1.6 familiar (inventado)', vin: '', plate: '0000 BBB', odometer: '187420', unit: 'km' },
-      customer: { name: 'Leonor Quiroga' }, concern: 'Se calienta en ciudad y cada semana hay que echarle agua.',
+      customer: { name: 'Leonor Quiroga' },
+      concern: 'Se calienta en ciudad y cada semana hay que echarle agua.',
     }),
-    shop: { name: 'Talleres La Umbría', phone: '900 000 000', email: 'citas@laumbria.example', address: 'Calle del Molino, 7', timeZone: 'Europe/Madrid', terms: 'Presupuesto válido 30 días.' },
+    shop: {
+      name: 'Talleres La Umbría',
+      phone: '900 000 000',
+      email: 'citas@laumbria.example',
+      address: 'Calle del Molino, 7',
+      timeZone: 'Europe/Madrid',
+      terms: 'Presupuesto válido 30 días.',
+    },
   };
 }
 
@@ -242,7 +363,11 @@ export function heldOutForty(): Shared {
   return {
     ...demoDocuments(),
     estimate: estimateOf(FORTY, {
-      id: 'ro-77204-a', number: '77204', createdAt: '2026-08-03T10:02:00Z', vehicle: estimate.vehicle, customer: { name: 'Marguerite Oyelaran' },
+      id: 'ro-77204-a',
+      number: '77204',
+      createdAt: '2026-08-03T10:02:00Z',
+      vehicle: estimate.vehicle,
+      customer: { name: 'Marguerite Oyelaran' },
       concern: 'Bought it last week at a sale. Go over all of it and tell me what it needs.',
     }),
     shop,

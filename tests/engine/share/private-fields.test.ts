@@ -3,7 +3,9 @@ import { expect, it } from 'vitest';
 import { IN_FILES, PRIVATE, PUBLIC } from '../../support/private-fields.js';
 import { allFields } from '../../support/schema-fields.js';
 
-const fields = allFields().filter(({ kind }) => kind !== 'word').map(({ path }) => path);
+const fields = allFields()
+  .filter(({ kind }) => kind !== 'word')
+  .map(({ path }) => path);
 
 it('every field that can hold a secret is classed, once', () => {
   const lists = [PUBLIC, IN_FILES, PRIVATE];

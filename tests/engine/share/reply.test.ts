@@ -13,7 +13,9 @@ const reply: Reply = {
   at: '2026-03-02T16:20:00+01:00',
   name: 'Orla Finchley-Dane',
   contact: { kind: 'phone', value: '+1 303 555 0142' },
-  decisions: Object.fromEntries(Array.from({ length: 12 }, (_, i) => [`l${i + 1}`, (['approved', 'declined', 'deferred'] as const)[i % 3]!])),
+  decisions: Object.fromEntries(
+    Array.from({ length: 12 }, (_, i) => [`l${i + 1}`, (['approved', 'declined', 'deferred'] as const)[i % 3]!]),
+  ),
   total: '1234.56',
   currency: 'USD',
   locale: 'en-US',
@@ -38,7 +40,13 @@ async function codeOf(text: string): Promise<string> {
 describe('sealReply and openReply', () => {
   it('give back the answer', async () => {
     expect(await openReply(await sealReply(reply))).toEqual({ ok: true, reply });
-    const odd: Reply = { ...reply, name: 'Žofia O’Neill – 山田', contact: { kind: '', value: '' }, decisions: { __proto__x: 'approved', ['__proto__']: 'declined' }, consent: 'Yes.\nAll of it \\ and more.' };
+    const odd: Reply = {
+      ...reply,
+      name: 'Žofia O’Neill – 山田',
+      contact: { kind: '', value: '' },
+      decisions: { __proto__x: 'approved', ['__proto__']: 'declined' },
+      consent: 'Yes.\nAll of it \\ and more.',
+    };
     expect(await openReply(await sealReply(odd))).toEqual({ ok: true, reply: odd });
     expect(({} as Record<string, unknown>)['declined']).toBeUndefined();
   });
@@ -72,7 +80,10 @@ describe('sealReply and openReply', () => {
   });
 
   it('say what is wrong with what was pasted', async () => {
-    expect(await openReply('  \n')).toMatchObject({ code: 'empty', message: 'There is nothing to open. Paste the message of the customer.' });
+    expect(await openReply('  \n')).toMatchObject({
+      code: 'empty',
+      message: 'There is nothing to open. Paste the message of the customer.',
+    });
     expect(await codeOf('yes please, all of it')).toBe('no-reply');
     expect(await codeOf('baysheet2.AAAA.AAAAAA')).toBe('version');
     expect(await codeOf('x'.repeat(200_000))).toBe('no-reply');
@@ -125,8 +136,21 @@ describe('sealReply and openReply', () => {
   });
 
   it('make no answer of what is missing or is none, and say which field', async () => {
-    for (const [field, value] of [['name', ' '], ['consent', ''], ['decisions', {}], ['decisions', { l1: 'proposed' }], ['decisions', ['approved']], ['total', 1234.56], ['hash', ''], ['at', 'today'], ['name', 'a\u202eb']] as const) {
-      await expect(sealReply({ ...reply, [field]: value } as never)).rejects.toMatchObject({ code: 'reply', message: expect.stringContaining(`"${field}"`) });
+    for (const [field, value] of [
+      ['name', ' '],
+      ['consent', ''],
+      ['decisions', {}],
+      ['decisions', { l1: 'proposed' }],
+      ['decisions', ['approved']],
+      ['total', 1234.56],
+      ['hash', ''],
+      ['at', 'today'],
+      ['name', 'a\u202eb'],
+    ] as const) {
+      await expect(sealReply({ ...reply, [field]: value } as never)).rejects.toMatchObject({
+        code: 'reply',
+        message: expect.stringContaining(`"${field}"`),
+      });
     }
     await expect(sealReply({ ...reply, more: 1 } as never)).rejects.toMatchObject({ code: 'reply' });
   });

@@ -59,7 +59,8 @@ describe('sealEstimate and openEstimate', () => {
     expect(await codeOf(token, { keys: [other.publicJwk, ...trusted] })).toBe('ok');
     const odd = [null, 4, {}, { kty: 'RSA', kid: 's1' }, { ...other.publicJwk, x: 'A' }, { ...key.publicJwk, y: other.publicJwk.y }];
     expect(await codeOf(token, [...odd, ...trusted] as never)).toBe('ok');
-    for (const none of [[], {}, null, undefined, 'keys', odd]) expect(await openEstimate(token, none as never)).toMatchObject({ ok: false, code: 'keys' });
+    for (const none of [[], {}, null, undefined, 'keys', odd])
+      expect(await openEstimate(token, none as never)).toMatchObject({ ok: false, code: 'keys' });
   });
 
   it('says how long the link is and what that means', async () => {
@@ -67,7 +68,10 @@ describe('sealEstimate and openEstimate', () => {
     expect(await advised('a'.repeat(500))).toEqual(['long-for-messages', 'no-qr']);
     expect(await advised('a'.repeat(8000))).toEqual(['use-file', 'no-qr']);
     const { estimate, ...others } = demoDocuments();
-    const short = await sealEstimate({ ...others, estimate: { ...estimate, findings: [], rounds: [], concern: '', lines: estimate.lines.slice(16, 17) } }, key);
+    const short = await sealEstimate(
+      { ...others, estimate: { ...estimate, findings: [], rounds: [], concern: '', lines: estimate.lines.slice(16, 17) } },
+      key,
+    );
     expect(short.length).toBeLessThan(1000);
     expect(short.advice).toEqual([]);
   });
@@ -75,8 +79,14 @@ describe('sealEstimate and openEstimate', () => {
   it('refuses what cannot be priced, and what cannot be signed with', async () => {
     const documents = demoDocuments();
     const [first, ...others] = documents.estimate.lines;
-    const unpriced = { ...documents, estimate: { ...documents.estimate, lines: [{ ...first!, operation: 'unheard' } as typeof first & object, ...others] } };
-    await expect(sealEstimate(unpriced, key)).rejects.toMatchObject({ code: 'incomplete', message: expect.stringMatching(/lines\[0\].*unheard/) });
+    const unpriced = {
+      ...documents,
+      estimate: { ...documents.estimate, lines: [{ ...first!, operation: 'unheard' } as typeof first & object, ...others] },
+    };
+    await expect(sealEstimate(unpriced, key)).rejects.toMatchObject({
+      code: 'incomplete',
+      message: expect.stringMatching(/lines\[0\].*unheard/),
+    });
     await expect(sealEstimate(documents, { ...key, kid: 'no name' })).rejects.toMatchObject({ code: 'key' });
     const verifier = await crypto.subtle.importKey('jwk', key.publicJwk, { name: 'ECDSA', namedCurve: 'P-256' }, false, ['verify']);
     await expect(sealEstimate(documents, { kid: 's1', privateKey: verifier })).rejects.toMatchObject({ code: 'key' });
@@ -85,9 +95,12 @@ describe('sealEstimate and openEstimate', () => {
   it('says that an estimate is too long for a link', async () => {
     const documents = demoDocuments();
     let state = 1;
-    const noise = (): string => Array.from({ length: 9000 }, () => String.fromCharCode(33 + ((state = (state * 48271) % 2147483647) % 90))).join('');
+    const noise = (): string =>
+      Array.from({ length: 9000 }, () => String.fromCharCode(33 + ((state = (state * 48271) % 2147483647) % 90))).join('');
     const findings = documents.estimate.findings.map((finding) => ({ ...finding, text: noise() }));
-    await expect(sealEstimate({ ...documents, estimate: { ...documents.estimate, findings } }, key)).rejects.toMatchObject({ code: 'too-long' });
+    await expect(sealEstimate({ ...documents, estimate: { ...documents.estimate, findings } }, key)).rejects.toMatchObject({
+      code: 'too-long',
+    });
   });
 });
 
@@ -110,12 +123,21 @@ describe('what is refused', () => {
       '{"alg":"ES256","kid":1}',
       '{"alg":"ES256","kid":"\\u0073\\u0031"}',
       '\ufeff{"alg":"ES256","kid":"s1"}',
-      '[]', 'null', '', '{',
+      '[]',
+      'null',
+      '',
+      '{',
     ]) {
       expect(await codeOf(withHeader(header)), header).toBe('algorithm');
     }
     const header = encodeBase64url(ascii('{"alg":"HS256","kid":"s1"}'));
-    const secret = await crypto.subtle.importKey('raw', ascii(JSON.stringify(key.publicJwk)) as Uint8Array<ArrayBuffer>, { name: 'HMAC', hash: 'SHA-256' }, false, ['sign']);
+    const secret = await crypto.subtle.importKey(
+      'raw',
+      ascii(JSON.stringify(key.publicJwk)) as Uint8Array<ArrayBuffer>,
+      { name: 'HMAC', hash: 'SHA-256' },
+      false,
+      ['sign'],
+    );
     const mac = new Uint8Array(await crypto.subtle.sign('HMAC', secret, ascii(`${header}.${body}`) as Uint8Array<ArrayBuffer>));
     expect(await codeOf(`${header}.${body}.${encodeBase64url(mac)}`)).toBe('cut-off');
     expect(await codeOf(`${header}.${body}.${encodeBase64url(new Uint8Array([...mac, ...mac]))}`)).toBe('algorithm');
@@ -125,10 +147,13 @@ describe('what is refused', () => {
     const foreign = await newKey('s1');
     expect(await codeOf((await sealedDemo(foreign)).token)).toBe('signature');
     expect(await codeOf((await sealedDemo(await newKey('s2'))).token)).toBe('unknown-key');
-    for (const kid of ['__proto__', 'constructor', 'toString']) expect(await codeOf((await sealedDemo({ ...key, kid })).token)).toBe('unknown-key');
+    for (const kid of ['__proto__', 'constructor', 'toString'])
+      expect(await codeOf((await sealedDemo({ ...key, kid })).token)).toBe('unknown-key');
     const second = { ...(await newKey('s2')).publicJwk };
     const [, body, signature] = parts();
-    expect(await codeOf(`${encodeBase64url(ascii('{"alg":"ES256","kid":"s2"}'))}.${body}.${signature}`, [...trusted, second])).toBe('signature');
+    expect(await codeOf(`${encodeBase64url(ascii('{"alg":"ES256","kid":"s2"}'))}.${body}.${signature}`, [...trusted, second])).toBe(
+      'signature',
+    );
   });
 
   it('every single bit of the signature, and its other spelling', async () => {
@@ -152,10 +177,15 @@ describe('what is refused', () => {
       const code = await codeOf(token.slice(0, length));
       if (code !== 'cut-off' && code !== 'empty') throw new Error(`cut after ${length}: ${code}`);
     }
-    for (const end of ['A', '=', '==', '.', ' ', '\n', '%20', '&x=1', '.AAAA', '\u0000', 'é']) expect(await codeOf(token + end), end).toBe('cut-off');
+    for (const end of ['A', '=', '==', '.', ' ', '\n', '%20', '&x=1', '.AAAA', '\u0000', 'é'])
+      expect(await codeOf(token + end), end).toBe('cut-off');
     for (const start of [' ', '.', 'A', '#', 'e=']) expect(await codeOf(start + token), start).toMatch(/^(cut-off|algorithm)$/);
     const [head, body, signature] = parts();
-    expect(await codeOf(`${head}.${body}.${signature.slice(0, -1)}${signature.endsWith('A') ? 'B' : String.fromCharCode(signature.charCodeAt(85) + 1)}`)).toBe('cut-off');
+    expect(
+      await codeOf(
+        `${head}.${body}.${signature.slice(0, -1)}${signature.endsWith('A') ? 'B' : String.fromCharCode(signature.charCodeAt(85) + 1)}`,
+      ),
+    ).toBe('cut-off');
     expect(await codeOf(`${head}..${signature}`)).toBe('signature');
     expect(await codeOf(`${head}.${body.replace(/-/g, '+').replace(/_/g, '/')}.${signature}`)).toBe('cut-off');
   });
@@ -199,7 +229,8 @@ describe('what is refused', () => {
       expect(await codeOf(await signCompact(form2(Buffer.from(text)), key)), text).toBe('damaged');
     }
     expect(await codeOf(await signCompact(form2(Uint8Array.of(0xc3, 0x28)), key))).toBe('damaged');
-    for (const first of [6, 7, 14, 15, 23, 30, 31, 254, 255]) expect(await codeOf(await signCompact(Uint8Array.of(first, 0, 0), key)), String(first)).toBe('version');
+    for (const first of [6, 7, 14, 15, 23, 30, 31, 254, 255])
+      expect(await codeOf(await signCompact(Uint8Array.of(first, 0, 0), key)), String(first)).toBe('version');
     for (const bytes of [[22], [22, 0], [22, 0, 0], [22, 0, 9], [22, 255, 255], [22, 1, 1, 7, 7, 7]]) {
       expect(await codeOf(await signCompact(Uint8Array.from(bytes), key)), String(bytes)).toBe('damaged');
     }
@@ -219,10 +250,14 @@ describe('what is refused', () => {
 describe(`packCopy and unpackCopy (seed ${seed})`, () => {
   it('give back every copy as it was', async () => {
     const copies: ReturnType<typeof customerCopy>[] = [];
-    forAll(60, (d) => {
-      const documents = randomDocuments(d);
-      copies.push(customerCopy({ ...readDocuments(documents), shop: d.chance(50) ? shop : {} }));
-    }, { seed });
+    forAll(
+      60,
+      (d) => {
+        const documents = randomDocuments(d);
+        copies.push(customerCopy({ ...readDocuments(documents), shop: d.chance(50) ? shop : {} }));
+      },
+      { seed },
+    );
     for (const copy of copies) {
       const sealable = { copy, sealedAt: '2026-03-02T15:00:00Z' };
       expect(await unpackCopy(packCopy(sealable))).toEqual({ ok: true, value: sealable });
@@ -231,8 +266,27 @@ describe(`packCopy and unpackCopy (seed ${seed})`, () => {
 
   it('keep texts with line breaks, backslashes and characters of every script', async () => {
     const documents = demoDocuments();
-    const words = ['a\nb', 'a\\nb', '\\', '\\\n\\n', 'naïve – „quoted“', 'تبدیلی', '修理🔧', '1', '0', '?', ' ', 'l2', '\ufeffx', '\r\n', '\t', '{"a":[1]}'];
-    const findings = documents.estimate.findings.slice(0, words.length).map((finding, i) => ({ ...finding, text: words[i]!, fault: words.at(-1 - i)! }));
+    const words = [
+      'a\nb',
+      'a\\nb',
+      '\\',
+      '\\\n\\n',
+      'naïve – „quoted“',
+      'تبدیلی',
+      '修理🔧',
+      '1',
+      '0',
+      '?',
+      ' ',
+      'l2',
+      '\ufeffx',
+      '\r\n',
+      '\t',
+      '{"a":[1]}',
+    ];
+    const findings = documents.estimate.findings
+      .slice(0, words.length)
+      .map((finding, i) => ({ ...finding, text: words[i]!, fault: words.at(-1 - i)! }));
     const copy = customerCopy({ ...documents, estimate: { ...documents.estimate, findings, concern: words.join('|') } });
     const sealable = { copy, sealedAt: '2026-03-02T15:00:00Z' };
     expect(await unpackCopy(packCopy(sealable))).toEqual({ ok: true, value: sealable });
@@ -279,7 +333,11 @@ describe(`packCopy and unpackCopy (seed ${seed})`, () => {
     if (!unpacked.ok) return;
     const { copy } = unpacked.value;
     expect(copy.shop).toEqual(shop);
-    expect(copy.estimate.findings.map(({ fault }) => fault)).toEqual(['split along the seam', 'soaked with coolant', 'cracked at its mountings']);
+    expect(copy.estimate.findings.map(({ fault }) => fault)).toEqual([
+      'split along the seam',
+      'soaked with coolant',
+      'cracked at its mountings',
+    ]);
     expect(priceEstimate(copy).totals.total).toBe('590.50');
     if (name === 'form-2') expect(packCopy(unpacked.value)).toEqual(kept);
   });

@@ -1,8 +1,32 @@
 /** Values in a row of slots: what is written is read again, and what nothing would have written is no row. */
 import { describe, expect, it } from 'vitest';
 import {
-  always, choice, columnsOf, count, flag, letters, list, named, nullable, printRow, record, records, reference, referenceOr, references, referencesOrNull,
-  Row, RowFault, separated, Shortener, type Slot, splitRow, text, textOrNone, textOrNull, usually,
+  always,
+  choice,
+  columnsOf,
+  count,
+  flag,
+  letters,
+  list,
+  named,
+  nullable,
+  printRow,
+  record,
+  records,
+  reference,
+  referenceOr,
+  references,
+  referencesOrNull,
+  Row,
+  RowFault,
+  separated,
+  Shortener,
+  type Slot,
+  splitRow,
+  text,
+  textOrNone,
+  textOrNull,
+  usually,
 } from '../../../src/share/slots.js';
 
 function written<T>(slot: Slot<T>, value: T): string[] {
@@ -60,7 +84,8 @@ describe('single values', () => {
     goes(count(1), 1, ['']);
     goes(count(1), 0, ['0']);
     goes(count(1), 9_999_999, ['9999999']);
-    for (const odd of ['01', '1e3', '-1', '1.0', ' 1', '10000000', 'x', '٣', '1 ', 'x1']) expect(() => read(count(1), odd), odd).toThrow(RowFault);
+    for (const odd of ['01', '1e3', '-1', '1.0', ' 1', '10000000', 'x', '٣', '1 ', 'x1'])
+      expect(() => read(count(1), odd), odd).toThrow(RowFault);
   });
 
   it('one of several', () => {
@@ -121,14 +146,33 @@ describe('references', () => {
   });
 
   it('go on from entry to entry of a column, and begin anew with the next column', () => {
-    const both = records<{ a: string; b: string | null; c: string[] }>({ a: reference('p'), b: referenceOr('p', null), c: references('p') });
-    const values = [{ a: 'p0', b: null, c: ['p0', 'p1'] }, { a: 'p1', b: 'p0', c: ['p2'] }, { a: 'p2', b: 'p1', c: [] }];
+    const both = records<{ a: string; b: string | null; c: string[] }>({
+      a: reference('p'),
+      b: referenceOr('p', null),
+      c: references('p'),
+    });
+    const values = [
+      { a: 'p0', b: null, c: ['p0', 'p1'] },
+      { a: 'p1', b: 'p0', c: ['p2'] },
+      { a: 'p2', b: 'p1', c: [] },
+    ];
     goes(both, values, ['3', '+', '+', '+', '', '+', '+', '+,+', '+', '']);
   });
 
   it('with something beside them', () => {
-    const needs = separated<[string, string]>('p', ([id, more], ids) => `${ids.shorten(id)}${more}`, (short, ids) => [ids.lengthen(short[0]!), short.slice(1)]);
-    goes(needs, [['p0', 'x'], ['p1', '']], ['+x,+']);
+    const needs = separated<[string, string]>(
+      'p',
+      ([id, more], ids) => `${ids.shorten(id)}${more}`,
+      (short, ids) => [ids.lengthen(short[0]!), short.slice(1)],
+    );
+    goes(
+      needs,
+      [
+        ['p0', 'x'],
+        ['p1', ''],
+      ],
+      ['+x,+'],
+    );
     goes(needs, [], ['']);
   });
 });
@@ -146,7 +190,14 @@ describe('records and lists', () => {
   });
 
   it('records stand in columns', () => {
-    goes(records<{ x: string; y: number }>(point), [{ x: 'a', y: 0 }, { x: 'b', y: 2 }], ['2', 'a', 'b', '', '2']);
+    goes(
+      records<{ x: string; y: number }>(point),
+      [
+        { x: 'a', y: 0 },
+        { x: 'b', y: 2 },
+      ],
+      ['2', 'a', 'b', '', '2'],
+    );
     const row: string[] = [];
     columnsOf<{ x: string; y: number }>(point).write([{ x: 'a', y: 1 }], row);
     expect(columnsOf<{ x: string; y: number }>(point).read(new Row(row), 1)).toEqual([{ x: 'a', y: 1 }]);
@@ -168,9 +219,23 @@ describe('records and lists', () => {
 
   it('entries that are named by their place', () => {
     const parts = named<{ id: string; title: string }>('p', { title: text });
-    goes(parts, [{ id: 'p0', title: 'a' }, { id: 'p1', title: 'b' }], ['2', 'a', 'b']);
+    goes(
+      parts,
+      [
+        { id: 'p0', title: 'a' },
+        { id: 'p1', title: 'b' },
+      ],
+      ['2', 'a', 'b'],
+    );
     for (const ids of [['p1'], ['p0', 'p0'], ['p0', 'q1']]) {
-      expect(() => written(parts, ids.map((id) => ({ id, title: '' }))), String(ids)).toThrow(expect.objectContaining({ code: 'copy' }));
+      expect(
+        () =>
+          written(
+            parts,
+            ids.map((id) => ({ id, title: '' })),
+          ),
+        String(ids),
+      ).toThrow(expect.objectContaining({ code: 'copy' }));
     }
   });
 });

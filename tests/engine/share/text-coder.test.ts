@@ -33,7 +33,15 @@ function bytesOf(below: (n: number) => number): Uint8Array {
 describe(`packText and unpackText (seed ${seed})`, () => {
   it('give back all bytes', () => {
     const below = random();
-    const texts = [utf8(''), utf8('a'), Uint8Array.of(0), Uint8Array.of(255), new Uint8Array(3000), new Uint8Array(3000).fill(255), dictionary];
+    const texts = [
+      utf8(''),
+      utf8('a'),
+      Uint8Array.of(0),
+      Uint8Array.of(255),
+      new Uint8Array(3000),
+      new Uint8Array(3000).fill(255),
+      dictionary,
+    ];
     for (let i = 0; i < 20; i += 1) texts.push(bytesOf(below));
     for (const [i, text] of texts.entries()) {
       const words = i % 5 === 0 ? dictionary : new Uint8Array();
@@ -49,7 +57,12 @@ describe(`packText and unpackText (seed ${seed})`, () => {
       const text = bytesOf(below);
       const packed = packText(text, none);
       const place = below(packed.length + 1);
-      const changed = [packed.slice(0, -1), Uint8Array.from([...packed, below(256)]), Uint8Array.from([...packed, 0]), packed.map((byte, at) => (at === place ? byte ^ 1 : byte))];
+      const changed = [
+        packed.slice(0, -1),
+        Uint8Array.from([...packed, below(256)]),
+        Uint8Array.from([...packed, 0]),
+        packed.map((byte, at) => (at === place ? byte ^ 1 : byte)),
+      ];
       for (const bytes of changed) {
         const other = unpackText(bytes, text.length, none);
         if (other === null) refused += 1;
@@ -68,7 +81,10 @@ describe(`packText and unpackText (seed ${seed})`, () => {
     const text = utf8('The pads at the left front wheel are worn below their limit.\nThe pads at the right front wheel are worn, too.\n');
     const model = textModel(dictionary.length + text.length);
     let worth = 0;
-    for (const [bytes, counts] of [[dictionary, false], [text, true]] as const) {
+    for (const [bytes, counts] of [
+      [dictionary, false],
+      [text, true],
+    ] as const) {
       for (const byte of bytes) {
         for (let i = 7; i >= 0; i -= 1) {
           const bit = (byte >> i) & 1;

@@ -17,7 +17,8 @@ async function filled(): Promise<KeptStore> {
   const store = openMemoryStore();
   const van = readFileSync(new URL('../../../demo/van.estimate.json', import.meta.url), 'utf8');
   kept(await store.put('estimate', 'van', van, null, 'van 1042'));
-  for (const [i, id] of AWKWARD_IDS.entries()) kept(await store.put('catalogue', id, AWKWARD_TEXTS[i % AWKWARD_TEXTS.length]!, null, AWKWARD_TEXTS[(i + 1) % AWKWARD_TEXTS.length]));
+  for (const [i, id] of AWKWARD_IDS.entries())
+    kept(await store.put('catalogue', id, AWKWARD_TEXTS[i % AWKWARD_TEXTS.length]!, null, AWKWARD_TEXTS[(i + 1) % AWKWARD_TEXTS.length]));
   kept(await store.put('photo', 'p', largeText(1_500_000), null));
   kept(await store.put('rates', 'r', '{}', null));
   return store;
@@ -64,7 +65,8 @@ describe('there and back', () => {
   it('what cannot be read is listed with what is left of it, and stops nothing', async () => {
     const store = await filled();
     const damaged = withFault(store, {
-      get: (kind, id) => (id === 'van' ? Promise.reject(new StorageFault('corrupt', 'The estimate “van” cannot be read.')) : store.get(kind, id)),
+      get: (kind, id) =>
+        id === 'van' ? Promise.reject(new StorageFault('corrupt', 'The estimate “van” cannot be read.')) : store.get(kind, id),
       raw: () => Promise.resolve('{"text":"half"}'),
     });
     const { entries, unreadable, problems } = readBackup(await written(damaged));
@@ -127,18 +129,23 @@ describe('beside what is kept', () => {
     const store = openMemoryStore();
     let puts = 0;
     const small = withFault(store, {
-      put: (...put: Parameters<KeptStore['put']>) => ((puts += 1) > 2 ? Promise.reject(new StorageFault('full', 'no room')) : store.put(...put)),
+      put: (...put: Parameters<KeptStore['put']>) =>
+        (puts += 1) > 2 ? Promise.reject(new StorageFault('full', 'no room')) : store.put(...put),
     });
     const entries = ['a', 'b', 'c', 'd'].map((id) => ({ ...one, id }));
     const restored = await restoreBackup(small, entries);
     expect(restored.added.map(({ id }) => id)).toEqual(['a', 'b']);
-    expect(restored.failed.map(({ entry, fault }) => [entry.id, fault.code])).toEqual([['c', 'full'], ['d', 'full']]);
+    expect(restored.failed.map(({ entry, fault }) => [entry.id, fault.code])).toEqual([
+      ['c', 'full'],
+      ['d', 'full'],
+    ]);
     expect(puts).toBe(3);
   });
 });
 
 describe('a file that is not as it should be', () => {
-  const problemsOf = (value: unknown): string[] => readBackup(typeof value === 'string' ? value : JSON.stringify(value)).problems.map(({ path, message }) => `${path}: ${message}`);
+  const problemsOf = (value: unknown): string[] =>
+    readBackup(typeof value === 'string' ? value : JSON.stringify(value)).problems.map(({ path, message }) => `${path}: ${message}`);
   const whole = { format: 'baysheet-backup', version: 1, entries: [] as unknown[], unreadable: [] };
 
   it.each([
@@ -156,17 +163,37 @@ describe('a file that is not as it should be', () => {
   });
 
   it('a version that is nested 20,000 deep', () => {
-    expect(problemsOf(`{"format":"baysheet-backup","version":${'['.repeat(20_000)}${']'.repeat(20_000)},"entries":[]}`)).toEqual([expect.stringMatching(/no version that can be read/)]);
+    expect(problemsOf(`{"format":"baysheet-backup","version":${'['.repeat(20_000)}${']'.repeat(20_000)},"entries":[]}`)).toEqual([
+      expect.stringMatching(/no version that can be read/),
+    ]);
   });
 
   it('tells every entry that cannot be put back, with its place, and reads the others', () => {
     const good = { kind: 'estimate', id: 'good', about: '', text: 'text' };
-    const file = JSON.stringify({ ...whole, entries: [good, null, { ...good, id: 7 }, { ...good, id: 'a/b' }, { ...good, kind: 'recipe' }, { ...good, text: 'other' }, { ...good, id: 'half' }] })
-      .replace('"half","about":"","text":"text"', '"half","about":"","text":"\\ud83d"');
+    const file = JSON.stringify({
+      ...whole,
+      entries: [
+        good,
+        null,
+        { ...good, id: 7 },
+        { ...good, id: 'a/b' },
+        { ...good, kind: 'recipe' },
+        { ...good, text: 'other' },
+        { ...good, id: 'half' },
+      ],
+    }).replace('"half","about":"","text":"text"', '"half","about":"","text":"\\ud83d"');
     const { entries, problems } = readBackup(file);
     expect(entries).toEqual([good]);
     expect(problems.map(({ path }) => path)).toEqual([
-      'entries[1].kind', 'entries[1].id', 'entries[1].about', 'entries[1].text', 'entries[2].id', 'entries[3]', 'entries[4]', 'entries[5]', 'entries[6]',
+      'entries[1].kind',
+      'entries[1].id',
+      'entries[1].about',
+      'entries[1].text',
+      'entries[2].id',
+      'entries[3]',
+      'entries[4]',
+      'entries[5]',
+      'entries[6]',
     ]);
     expect(problems.at(-2)!.message).toContain('twice; the one at entries[0] is taken');
   });
@@ -177,6 +204,11 @@ describe('a file that is not as it should be', () => {
 
   it('estimates come last, after what they refer to', () => {
     const entries = ['estimate', 'photo', 'rates', 'catalogue'].map((kind) => ({ kind, id: 'a', about: '', text: '' }));
-    expect(readBackup(JSON.stringify({ ...whole, entries })).entries.map(({ kind }) => kind)).toEqual(['catalogue', 'rates', 'photo', 'estimate']);
+    expect(readBackup(JSON.stringify({ ...whole, entries })).entries.map(({ kind }) => kind)).toEqual([
+      'catalogue',
+      'rates',
+      'photo',
+      'estimate',
+    ]);
   });
 });

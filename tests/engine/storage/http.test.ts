@@ -37,7 +37,10 @@ function opened(store: KeptStore): KeptStore {
 async function answering(listener: RequestListener): Promise<string> {
   const server: Server = createServer(listener);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
-  endings.push(() => server.close(), () => server.closeAllConnections());
+  endings.push(
+    () => server.close(),
+    () => server.closeAllConnections(),
+  );
   return `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
 }
 
@@ -82,7 +85,9 @@ describe('an answer that was lost', () => {
   it('says away where the put did not arrive, and the same put succeeds later', async () => {
     const { base } = await serve();
     const store = opened(openHttpStore({ base, fetch: losing(1, 'before') }));
-    expect(await messageOf(store.put('estimate', 'e-1', 'one', null))).toMatch(/^away: The estimate “e-1” was not saved: the server cannot be reached/);
+    expect(await messageOf(store.put('estimate', 'e-1', 'one', null))).toMatch(
+      /^away: The estimate “e-1” was not saved: the server cannot be reached/,
+    );
     kept(await store.put('estimate', 'e-1', 'one', null));
   });
 
@@ -132,7 +137,11 @@ describe('refusals, in words', () => {
   ])('%d is %s', async (status, code, words) => {
     const base = await answering((request, response) => void request.resume().on('end', () => response.writeHead(status).end()));
     const store = opened(openHttpStore({ base }));
-    for (const ask of [() => store.list('estimate'), () => store.get('estimate', 'e-1'), () => store.put('estimate', 'e-1', 'text', null)]) {
+    for (const ask of [
+      () => store.list('estimate'),
+      () => store.get('estimate', 'e-1'),
+      () => store.put('estimate', 'e-1', 'text', null),
+    ]) {
       const told = await messageOf(ask());
       expect(told).toMatch(words);
       expect(told).toMatch(new RegExp(`^${code}: .*\\(the server answered ${status}\\)`));
@@ -147,7 +156,9 @@ describe('refusals, in words', () => {
   });
 
   it('a web page instead of an answer is somebody who wants a sign-in', async () => {
-    const base = await answering((_, response) => response.writeHead(200, { 'content-type': 'text/html', etag: '"a"' }).end('<p>Sign in</p>'));
+    const base = await answering((_, response) =>
+      response.writeHead(200, { 'content-type': 'text/html', etag: '"a"' }).end('<p>Sign in</p>'),
+    );
     const store = opened(openHttpStore({ base }));
     expect(await messageOf(store.get('estimate', 'e-1'))).toMatch(/^denied: .*web page.*sign in/);
     expect(await messageOf(store.list('estimate'))).toMatch(/^denied: /);
@@ -160,7 +171,12 @@ describe('refusals, in words', () => {
     expect(await messageOf(store.get('estimate', 'e-1'))).toMatch(/^fault: .*no ETag.*Access-Control-Expose-Headers/);
     answer = { headers: { etag: '"a"' }, body: Buffer.from([0x66, 0xff]) };
     expect(await messageOf(store.get('estimate', 'e-1'))).toMatch(/^corrupt: .*“e-1”.*UTF-8/);
-    for (const [body, why] of [['no', 'no JSON'], ['null', 'no JSON'], ['{}', 'no "entries"'], ['{"entries":[{"id":"a"}]}', 'entries[0]']] as const) {
+    for (const [body, why] of [
+      ['no', 'no JSON'],
+      ['null', 'no JSON'],
+      ['{}', 'no "entries"'],
+      ['{"entries":[{"id":"a"}]}', 'entries[0]'],
+    ] as const) {
       answer = { headers: {}, body };
       expect(await messageOf(store.list('estimate'))).toContain(why);
     }
@@ -232,9 +248,13 @@ describe('the demo’s server', () => {
   it('keeps documents in files and has them again after it was killed in the middle of puts', async () => {
     const folder = temporaryFolder();
     const script = join(import.meta.dirname, '../../../demo/server.ts');
-    const child = spawn(process.execPath, ['--import', 'tsx', script, '--folder', folder, '--port', '0'], { stdio: ['ignore', 'pipe', 'inherit'] });
+    const child = spawn(process.execPath, ['--import', 'tsx', script, '--folder', folder, '--port', '0'], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
     endings.push(() => child.kill('SIGKILL'));
-    const base = await new Promise<string>((resolve) => child.stdout.on('data', (data: Buffer) => resolve(/http:\S+/.exec(data.toString())![0])));
+    const base = await new Promise<string>((resolve) =>
+      child.stdout.on('data', (data: Buffer) => resolve(/http:\S+/.exec(data.toString())![0])),
+    );
     const store = opened(openHttpStore({ base }));
     const acknowledged: string[] = [];
     const puts = Array.from({ length: 4 }, async (_, worker) => {

@@ -337,54 +337,66 @@ function dice(seed: number): (sides: number) => number {
 }
 
 describe('anything, in any order', () => {
-  it.each(Array.from({ length: 60 }, (_, i) => i + 1))('seed %d: two browsers, lines that are cut, answers that are lost, reloads: every acknowledged word is kept', async (seed) => {
-    const roll = dice(seed);
-    const there = new Memory();
-    const browsers = [new Browser(there), new Browser(there)];
-    for (const { line } of browsers) line.fate = () => (['is lost', 'loses its answer', 'arrives', 'arrives'] as const)[roll(4)]!;
-    const stores = browsers.map((browser) => browser.load());
-    const acknowledged: string[] = [];
-    const merge = (...texts: (string | undefined)[]): string => [...new Set(texts.flatMap((text) => (text ?? '').split(' ').filter(Boolean)))].sort().join(' ');
-    const resolveAll = async (store: OfflineStore): Promise<void> => {
-      const conflict = await store.conflict('estimate', 'e');
-      if (conflict !== null) await store.resolve('estimate', 'e', merge(conflict.here?.text, conflict.there?.text));
-    };
-    for (let turn = 0; turn < 60; turn += 1) {
-      const i = roll(2);
-      const store = stores[i]!;
-      const what = roll(10);
-      if (what < 5) {
-        const read = await store.get('estimate', 'e');
-        const word = `w${turn}`;
-        if ((await store.put('estimate', 'e', merge(read?.text, word), read?.revision ?? null)).ok) acknowledged.push(word);
-      } else if (what === 5) {
-        browsers[i]!.line.isCut = !browsers[i]!.line.isCut;
-      } else if (what === 6) {
-        store.close();
-        stores[i] = browsers[i]!.load();
-      } else if (what === 7) {
-        await resolveAll(store);
-      } else if (what === 8) {
-        await store.sync();
-      } else {
-        await new Promise((resolve) => setTimeout(resolve, roll(4)));
+  it.each(Array.from({ length: 60 }, (_, i) => i + 1))(
+    'seed %d: two browsers, lines that are cut, answers that are lost, reloads: every acknowledged word is kept',
+    async (seed) => {
+      const roll = dice(seed);
+      const there = new Memory();
+      const browsers = [new Browser(there), new Browser(there)];
+      for (const { line } of browsers) line.fate = () => (['is lost', 'loses its answer', 'arrives', 'arrives'] as const)[roll(4)]!;
+      const stores = browsers.map((browser) => browser.load());
+      const acknowledged: string[] = [];
+      const merge = (...texts: (string | undefined)[]): string =>
+        [...new Set(texts.flatMap((text) => (text ?? '').split(' ').filter(Boolean)))].sort().join(' ');
+      const resolveAll = async (store: OfflineStore): Promise<void> => {
+        const conflict = await store.conflict('estimate', 'e');
+        if (conflict !== null) await store.resolve('estimate', 'e', merge(conflict.here?.text, conflict.there?.text));
+      };
+      for (let turn = 0; turn < 60; turn += 1) {
+        const i = roll(2);
+        const store = stores[i]!;
+        const what = roll(10);
+        if (what < 5) {
+          const read = await store.get('estimate', 'e');
+          const word = `w${turn}`;
+          if ((await store.put('estimate', 'e', merge(read?.text, word), read?.revision ?? null)).ok) acknowledged.push(word);
+        } else if (what === 5) {
+          browsers[i]!.line.isCut = !browsers[i]!.line.isCut;
+        } else if (what === 6) {
+          store.close();
+          stores[i] = browsers[i]!.load();
+        } else if (what === 7) {
+          await resolveAll(store);
+        } else if (what === 8) {
+          await store.sync();
+        } else {
+          await new Promise((resolve) => setTimeout(resolve, roll(4)));
+        }
       }
-    }
-    for (const { line } of browsers) {
-      line.isCut = false;
-      line.fate = () => 'arrives';
-    }
-    await until('both have everything', async () => {
+      for (const { line } of browsers) {
+        line.isCut = false;
+        line.fate = () => 'arrives';
+      }
+      await until('both have everything', async () => {
+        for (const store of stores) {
+          await store.sync();
+          await resolveAll(store);
+        }
+        const states = await Promise.all(stores.map((store) => store.state('estimate', 'e')));
+        return (
+          acknowledged.length === 0 ||
+          (states.every((state) => state === 'kept everywhere') &&
+            new Set([...stores.map(() => there.kept.get('estimate e')?.text)]).size === 1)
+        );
+      });
       for (const store of stores) {
         await store.sync();
-        await resolveAll(store);
+        expect(
+          merge((await store.get('estimate', 'e'))?.text)
+            .split(' ')
+            .filter(Boolean),
+        ).toEqual([...acknowledged].sort());
       }
-      const states = await Promise.all(stores.map((store) => store.state('estimate', 'e')));
-      return acknowledged.length === 0 || (states.every((state) => state === 'kept everywhere') && new Set([...stores.map(() => there.kept.get('estimate e')?.text)]).size === 1);
-    });
-    for (const store of stores) {
-      await store.sync();
-      expect(merge((await store.get('estimate', 'e'))?.text).split(' ').filter(Boolean)).toEqual([...acknowledged].sort());
-    }
-  });
+    },
+  );
 });

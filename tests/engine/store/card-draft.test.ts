@@ -10,14 +10,19 @@ function card(parts: Parameters<typeof aRateCard>[0] = {}): Rates {
 }
 
 const full = card({
-  labourClasses: [{ id: 'a', title: 'A', rate: '100.00' }, { id: 'b', title: 'B', rate: '110.00' }, { id: 'c', title: 'C', rate: '120.00' }],
+  labourClasses: [
+    { id: 'a', title: 'A', rate: '100.00' },
+    { id: 'b', title: 'B', rate: '110.00' },
+    { id: 'c', title: 'C', rate: '120.00' },
+  ],
   parts: { basis: 'list', mode: 'whole', tiers: [{ upTo: '10', percent: '50' }, { percent: '40' }] },
   fees: [{ id: 'f', title: 'F', amount: '4', per: 'unit', taxes: ['t', 'u'] }],
   supplies: { title: 'S', percent: '5', of: ['labour'], minimum: null, maximum: null, taxes: ['t'] },
   taxes: [aTax('t', '5'), aTax('u', '2', { after: ['t'] })],
 });
 const now = (store: CardStore): Rates => draftRates(store.getState().draft);
-const entry = <L extends keyof CardLists>(store: CardStore, list: L, i: number): CardLists[L] => store.getState().draft[list][i]! as unknown as CardLists[L];
+const entry = <L extends keyof CardLists>(store: CardStore, list: L, i: number): CardLists[L] =>
+  store.getState().draft[list][i]! as unknown as CardLists[L];
 
 describe('a draft', () => {
   it('of a card that nobody touched is that card', () => {
@@ -28,7 +33,13 @@ describe('a draft', () => {
     const store = new CardStore(full);
     expect(now(store)).toBe(now(store));
     const before = store.getState();
-    store.dispatch([{ do: 'set', fields: { title: full.title } }, { do: 'put', list: 'taxes', entry: entry(store, 'taxes', 0) }], 'nothing');
+    store.dispatch(
+      [
+        { do: 'set', fields: { title: full.title } },
+        { do: 'put', list: 'taxes', entry: entry(store, 'taxes', 0) },
+      ],
+      'nothing',
+    );
     expect(store.getState()).toBe(before);
     expect(store.labels().undo).toBeNull();
   });
@@ -37,12 +48,28 @@ describe('a draft', () => {
 describe('commands', () => {
   it('insert, put, move and remove entries, each one step of undo', () => {
     const store = new CardStore(full);
-    const rates = (): string => now(store).labourClasses.map(({ id, rate }) => `${id} ${rate}`).join(', ');
+    const rates = (): string =>
+      now(store)
+        .labourClasses.map(({ id, rate }) => `${id} ${rate}`)
+        .join(', ');
     store.dispatch([{ do: 'put', list: 'labourClasses', entry: { ...entry(store, 'labourClasses', 0), rate: '105.00' } }], 'rate');
     const key = freeKey(store.getState().draft.labourClasses);
-    store.dispatch([{ do: 'insert', list: 'labourClasses', entry: { key, id: 'd', title: 'D', rate: '1' }, before: entry(store, 'labourClasses', 1).key }], 'new');
+    store.dispatch(
+      [
+        {
+          do: 'insert',
+          list: 'labourClasses',
+          entry: { key, id: 'd', title: 'D', rate: '1' },
+          before: entry(store, 'labourClasses', 1).key,
+        },
+      ],
+      'new',
+    );
     expect(rates()).toBe('a 105.00, d 1, b 110.00, c 120.00');
-    store.dispatch([{ do: 'move', list: 'labourClasses', keys: [entry(store, 'labourClasses', 3).key], before: entry(store, 'labourClasses', 0).key }], 'move');
+    store.dispatch(
+      [{ do: 'move', list: 'labourClasses', keys: [entry(store, 'labourClasses', 3).key], before: entry(store, 'labourClasses', 0).key }],
+      'move',
+    );
     expect(rates()).toBe('c 120.00, a 105.00, d 1, b 110.00');
     store.dispatch([{ do: 'remove', list: 'labourClasses', keys: [key] }], 'remove');
     expect(rates()).toBe('c 120.00, a 105.00, b 110.00');
@@ -71,7 +98,13 @@ describe('commands', () => {
   it('pending entries go with their row, and with other mark-up', () => {
     const store = new CardStore(full);
     const reason = { text: 'x', reason: 'no figure' };
-    store.dispatch([{ do: 'pend', key: 'labourClasses:0 rate', entry: reason }, { do: 'pend', key: 'tiers:0 percent', entry: reason }], 'entries');
+    store.dispatch(
+      [
+        { do: 'pend', key: 'labourClasses:0 rate', entry: reason },
+        { do: 'pend', key: 'tiers:0 percent', entry: reason },
+      ],
+      'entries',
+    );
     store.dispatch([{ do: 'remove', list: 'labourClasses', keys: ['0'] }], 'remove');
     expect([...store.getState().pending.keys()]).toEqual(['tiers:0 percent']);
     store.dispatch([{ do: 'set-parts', parts: { basis: 'list', mode: 'progressive', tiers: [{ upTo: null, percent: '1' }] } }], 'way out');
@@ -91,6 +124,10 @@ describe('commands', () => {
 });
 
 it('tiers in the order of their limits, the open one last', () => {
-  const tiers = [{ key: '0', upTo: null, percent: '1' }, { key: '1', upTo: '100', percent: '2' }, { key: '2', upTo: '20', percent: '3' }];
+  const tiers = [
+    { key: '0', upTo: null, percent: '1' },
+    { key: '1', upTo: '100', percent: '2' },
+    { key: '2', upTo: '20', percent: '3' },
+  ];
   expect(sortedTiers(tiers).map(({ key }) => key)).toEqual(['2', '1', '0']);
 });

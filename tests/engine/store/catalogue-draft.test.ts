@@ -3,7 +3,17 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type Catalogue, parseCatalogue } from '../../../src/documents/catalogue.js';
 import { priceEstimate } from '../../../src/index.js';
-import { CATALOGUE_LISTS, type CatalogueCommand, type CatalogueList, type CatalogueRow, CatalogueStore, draftCatalogue, freshKey, reduceCatalogue, stateOf } from '../../../src/store/catalogue-draft.js';
+import {
+  CATALOGUE_LISTS,
+  type CatalogueCommand,
+  type CatalogueList,
+  type CatalogueRow,
+  CatalogueStore,
+  draftCatalogue,
+  freshKey,
+  reduceCatalogue,
+  stateOf,
+} from '../../../src/store/catalogue-draft.js';
 import { countUses, type LinkTarget, usesOf } from '../../../src/store/catalogue-links.js';
 import { type Drawing, forAll, randomDocuments } from '../../support/arbitraries.js';
 import { aCatalogue, anOperation, aPart, aStep, readDocuments } from '../../support/builders.js';
@@ -14,7 +24,8 @@ function read(json: unknown): Catalogue {
   return parsed.value;
 }
 const demo = read(readFileSync(new URL('../../../rates/catalogue.demo.json', import.meta.url), 'utf8'));
-const after = (catalogue: Catalogue, ...commands: CatalogueCommand[]): Catalogue => draftCatalogue(commands.reduce(reduceCatalogue, stateOf(catalogue)).draft);
+const after = (catalogue: Catalogue, ...commands: CatalogueCommand[]): Catalogue =>
+  draftCatalogue(commands.reduce(reduceCatalogue, stateOf(catalogue)).draft);
 const ID_LISTS = ['operations', 'steps', 'parts', 'components', 'cautions', 'methods'] as const;
 
 /** One entry of a list under another id. */
@@ -57,7 +68,10 @@ describe('a draft', () => {
     const store = new CatalogueStore(demo);
     const ids = (): string[] => store.getState().draft.steps.map(({ id }) => id);
     const first = ids();
-    store.dispatch([{ do: 'insert', list: 'steps', entries: [{ ...store.getState().draft.steps[0]!, key: freshKey(), id: 'new' }], before: '1' }], 'entry');
+    store.dispatch(
+      [{ do: 'insert', list: 'steps', entries: [{ ...store.getState().draft.steps[0]!, key: freshKey(), id: 'new' }], before: '1' }],
+      'entry',
+    );
     expect(ids()).toEqual([first[0], 'new', ...first.slice(1)]);
     store.dispatch([{ do: 'move', list: 'steps', keys: ['1'], before: '0' }], 'move');
     expect(ids().slice(0, 3)).toEqual([first[1], first[0], 'new']);
@@ -72,13 +86,22 @@ describe('a draft', () => {
 describe('another id', () => {
   it('is taken everywhere in the demo catalogue, for every list', () => {
     for (const list of ID_LISTS) {
-      const named = new Set([...(countUses(stateOf(demo).draft).get(list as LinkTarget)?.keys() ?? [])]);
-      const at = Math.max(0, (demo[list] ?? []).findIndex(({ id }) => named.has(id)));
+      const named = new Set([
+        ...(countUses(stateOf(demo).draft)
+          .get(list as LinkTarget)
+          ?.keys() ?? []),
+      ]);
+      const at = Math.max(
+        0,
+        (demo[list] ?? []).findIndex(({ id }) => named.has(id)),
+      );
       const renamed = after(demo, renaming(demo, list, at, 'renamed'));
       expect(parseCatalogue(renamed).ok, list).toBe(true);
       const { id } = demo[list]![at]!;
       expect(usesOf(stateOf(renamed).draft, list as LinkTarget, new Set([id])), list).toEqual([]);
-      expect(usesOf(stateOf(renamed).draft, list as LinkTarget, new Set(['renamed'])).length, list).toBe(usesOf(stateOf(demo).draft, list as LinkTarget, new Set([id])).length);
+      expect(usesOf(stateOf(renamed).draft, list as LinkTarget, new Set(['renamed'])).length, list).toBe(
+        usesOf(stateOf(demo).draft, list as LinkTarget, new Set([id])).length,
+      );
     }
   });
 
@@ -106,7 +129,9 @@ describe('another id', () => {
               },
         ),
       };
-      expect(priceEstimate({ estimate: told, catalogue: renamed, rates }).totals).toEqual(priceEstimate({ estimate, catalogue, rates }).totals);
+      expect(priceEstimate({ estimate: told, catalogue: renamed, rates }).totals).toEqual(
+        priceEstimate({ estimate, catalogue, rates }).totals,
+      );
     });
   });
 
@@ -123,7 +148,14 @@ describe('another id', () => {
 
   it('two that change places in one command do so everywhere', () => {
     const { steps } = stateOf(demo).draft;
-    const swapped = after(demo, { do: 'put', list: 'steps', entries: [{ ...steps[0]!, id: steps[1]!.id }, { ...steps[1]!, id: steps[0]!.id }] });
+    const swapped = after(demo, {
+      do: 'put',
+      list: 'steps',
+      entries: [
+        { ...steps[0]!, id: steps[1]!.id },
+        { ...steps[1]!, id: steps[0]!.id },
+      ],
+    });
     const [a, b] = [steps[0]!.id, steps[1]!.id];
     const swap = (id: string): string => (id === a ? b : id === b ? a : id);
     expect(swapped.operations.map((operation) => operation.steps)).toEqual(demo.operations.map((operation) => operation.steps.map(swap)));
@@ -131,9 +163,15 @@ describe('another id', () => {
   });
 
   it('of a fee or a labour class in the rate card is followed', () => {
-    const followed = after(demo, { do: 'follow', target: 'fees', from: 'coolant-disposal', to: 'disposal' }, { do: 'follow', target: 'labourClasses', from: 'general', to: 'repair' });
+    const followed = after(
+      demo,
+      { do: 'follow', target: 'fees', from: 'coolant-disposal', to: 'disposal' },
+      { do: 'follow', target: 'labourClasses', from: 'general', to: 'repair' },
+    );
     expect(followed.operations.some(({ fees }) => fees.includes('coolant-disposal'))).toBe(false);
-    expect(followed.operations.filter(({ fees }) => fees.includes('disposal')).length).toBe(demo.operations.filter(({ fees }) => fees.includes('coolant-disposal')).length);
+    expect(followed.operations.filter(({ fees }) => fees.includes('disposal')).length).toBe(
+      demo.operations.filter(({ fees }) => fees.includes('coolant-disposal')).length,
+    );
     expect(followed.operations.some(({ labourClass }) => labourClass === 'general')).toBe(false);
   });
 });
@@ -145,7 +183,11 @@ describe('what is in use', () => {
       components: [{ id: 'hose', title: 'Hose', positions: [] }],
       parts: [aPart('seal', '1')],
       steps: [aStep('tray', '0.2', { cautions: ['hot'] }), aStep('drain', '0.6', { needs: ['tray'], parts: [{ part: 'seal', qty: '1' }] })],
-      operations: [anOperation('a', '1', { steps: ['drain'] }), anOperation('b', '2', { steps: ['drain', 'tray'], includes: ['a'], parts: [{ part: 'seal', qty: '2' }] }), anOperation('c', '1')],
+      operations: [
+        anOperation('a', '1', { steps: ['drain'] }),
+        anOperation('b', '2', { steps: ['drain', 'tray'], includes: ['a'], parts: [{ part: 'seal', qty: '2' }] }),
+        anOperation('c', '1'),
+      ],
       remedies: [
         { component: 'hose', fault: 'leaks', operations: ['a'], instead: [['b']] },
         { component: 'hose', fault: 'split', operations: ['a'], instead: [] },
@@ -154,7 +196,10 @@ describe('what is in use', () => {
       overlaps: [{ between: ['a', 'c'], hours: '0.5' }],
     }),
   );
-  const uses = (target: LinkTarget, id: string): string[] => usesOf(stateOf(catalogue).draft, target, new Set([id])).map(({ list, key, field, goes }) => `${list}:${key} ${field}${goes ? ' goes' : ''}`);
+  const uses = (target: LinkTarget, id: string): string[] =>
+    usesOf(stateOf(catalogue).draft, target, new Set([id])).map(
+      ({ list, key, field, goes }) => `${list}:${key} ${field}${goes ? ' goes' : ''}`,
+    );
 
   it('says where', () => {
     expect(uses('steps', 'tray')).toEqual(['operations:1 steps', 'steps:1 needs']);
@@ -162,7 +207,13 @@ describe('what is in use', () => {
     expect(uses('parts', 'seal')).toEqual(['operations:1 parts', 'steps:1 parts']);
     expect(uses('cautions', 'hot')).toEqual(['steps:0 cautions']);
     expect(uses('components', 'hose')).toEqual(['remedies:0 component goes', 'remedies:1 component goes', 'remedies:2 component goes']);
-    expect(uses('operations', 'a')).toEqual(['operations:1 includes', 'remedies:0 operations', 'remedies:1 operations goes', 'remedies:2 instead', 'overlaps:0 between goes']);
+    expect(uses('operations', 'a')).toEqual([
+      'operations:1 includes',
+      'remedies:0 operations',
+      'remedies:1 operations goes',
+      'remedies:2 instead',
+      'overlaps:0 between goes',
+    ]);
     expect(uses('operations', 'c')).toEqual(['remedies:2 instead', 'overlaps:0 between goes']);
   });
 
@@ -183,7 +234,10 @@ describe('what is in use', () => {
 
   it('goes with every use: what says nothing without it goes, the next way takes the place of the first', () => {
     const left = after(catalogue, { do: 'remove', list: 'operations', keys: ['0'] });
-    expect(left.operations.map(({ id, includes }) => [id, includes])).toEqual([['b', []], ['c', []]]);
+    expect(left.operations.map(({ id, includes }) => [id, includes])).toEqual([
+      ['b', []],
+      ['c', []],
+    ]);
     expect(left.remedies).toEqual([
       { component: 'hose', fault: 'leaks', operations: ['b'], instead: [] },
       { component: 'hose', fault: 'soft', operations: ['b'], instead: [['c']] },
@@ -194,7 +248,13 @@ describe('what is in use', () => {
   it('leaves no link to nowhere, whatever goes', () => {
     const remove = (d: Drawing, of: Catalogue): CatalogueCommand => {
       const list = d.pick(CATALOGUE_LISTS);
-      return { do: 'remove', list, keys: stateOf(of).draft[list].filter(() => d.chance(40)).map(({ key }) => key) };
+      return {
+        do: 'remove',
+        list,
+        keys: stateOf(of)
+          .draft[list].filter(() => d.chance(40))
+          .map(({ key }) => key),
+      };
     };
     forAll(150, (d) => {
       const from = d.chance(30) ? demo : readDocuments(randomDocuments(d)).catalogue;
@@ -204,8 +264,16 @@ describe('what is in use', () => {
   });
 
   it('takes along what stood in the cells of rows that are gone', () => {
-    const pending = new Map([['operations:0 bookHours', { text: 'x', reason: 'no' }], ['remedies:1 fault', { text: '', reason: 'no' }], ['operations:2 id', { text: 'y z', reason: 'no' }]]);
-    const state = reduceCatalogue(reduceCatalogue(stateOf(catalogue), { do: 'pend', cells: pending }), { do: 'remove', list: 'operations', keys: ['0'] });
+    const pending = new Map([
+      ['operations:0 bookHours', { text: 'x', reason: 'no' }],
+      ['remedies:1 fault', { text: '', reason: 'no' }],
+      ['operations:2 id', { text: 'y z', reason: 'no' }],
+    ]);
+    const state = reduceCatalogue(reduceCatalogue(stateOf(catalogue), { do: 'pend', cells: pending }), {
+      do: 'remove',
+      list: 'operations',
+      keys: ['0'],
+    });
     expect([...state.pending.keys()]).toEqual(['operations:2 id']);
   });
 });

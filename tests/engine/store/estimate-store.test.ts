@@ -11,12 +11,20 @@ function read(): Estimate {
   const estimate = anEstimate([labourLine('a', '1'), labourLine('b', '2')], { findings: [finding] });
   return readDocuments({ estimate, catalogue: aCatalogue(), rates: aRateCard() }).estimate;
 }
-const hours = (store: EstimateStore): string => store.getState().estimate.lines.map((line) => (line.kind === 'labour' ? line.hours : '?')).join(' ');
+const hours = (store: EstimateStore): string =>
+  store
+    .getState()
+    .estimate.lines.map((line) => (line.kind === 'labour' ? line.hours : '?'))
+    .join(' ');
 const setHours = (store: EstimateStore, id: string, to: string): Command => {
   const line = store.getState().estimate.lines.find((each) => each.id === id)!;
   return { do: 'put', list: 'lines', entry: { ...line, hours: to } as Line };
 };
-const setText = (store: EstimateStore, text: string): Command => ({ do: 'put', list: 'findings', entry: { ...store.getState().estimate.findings[0]!, text } });
+const setText = (store: EstimateStore, text: string): Command => ({
+  do: 'put',
+  list: 'findings',
+  entry: { ...store.getState().estimate.findings[0]!, text },
+});
 
 describe('undo and redo', () => {
   it('go back and forth through edits of both grids and the head as one history', () => {

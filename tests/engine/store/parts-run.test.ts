@@ -34,7 +34,13 @@ it('without notes there is no list in the document', () => {
 
 it('leaves an estimate that was authorised at its revision', () => {
   const consent = recordConsent(estimate(), priceDocuments(documents), null, {
-    at: '2026-03-03T09:00:00Z', by: 'Invented Name', takenBy: 'Nobody', how: 'in person', contact: '', work: '', sentence: '',
+    at: '2026-03-03T09:00:00Z',
+    by: 'Invented Name',
+    takenBy: 'Nobody',
+    how: 'in person',
+    contact: '',
+    work: '',
+    sentence: '',
   } as never);
   if (!consent.ok) throw new Error(JSON.stringify(consent.problems));
   const state = { estimate: consent.estimate, pending: new Map() };

@@ -11,10 +11,15 @@ const discount = (id: string, lines: string[]) => ({ id, title: 'x', percent: '5
 
 function read(): Estimate {
   return readDocuments({
-    estimate: anEstimate([labourLine('a', '1'), operationLine('b', 'op', { findings: ['f1', 'f2'] }), partLine('c', '1', '2'), labourLine('d', '4')], {
-      findings: [finding('f1'), finding('f2'), finding('f3')], discounts: [discount('d1', ['a', 'c']), discount('d2', ['a']), discount('d3', [])],
-    }),
-    catalogue: aCatalogue(), rates: aRateCard(),
+    estimate: anEstimate(
+      [labourLine('a', '1'), operationLine('b', 'op', { findings: ['f1', 'f2'] }), partLine('c', '1', '2'), labourLine('d', '4')],
+      {
+        findings: [finding('f1'), finding('f2'), finding('f3')],
+        discounts: [discount('d1', ['a', 'c']), discount('d2', ['a']), discount('d3', [])],
+      },
+    ),
+    catalogue: aCatalogue(),
+    rates: aRateCard(),
   }).estimate;
 }
 const start = (): SheetState => ({ estimate: read(), pending: new Map() });
@@ -23,7 +28,12 @@ const ids = ({ estimate }: SheetState, list: 'lines' | 'findings' | 'discounts' 
 const line = (id: string): Line => ({ ...read().lines[0]!, id });
 
 describe('insert', () => {
-  it.each([['a', 'n a b c d'], ['c', 'a b n c d'], [null, 'a b c d n'], ['gone', 'a b c d n']])('before %s: %s', (before, expected) => {
+  it.each([
+    ['a', 'n a b c d'],
+    ['c', 'a b n c d'],
+    [null, 'a b c d n'],
+    ['gone', 'a b c d n'],
+  ])('before %s: %s', (before, expected) => {
     expect(ids(reduce(start(), { do: 'insert', list: 'lines', entry: line('n'), before }))).toBe(expected);
   });
 
@@ -71,7 +81,7 @@ describe('remove', () => {
     expect(ids(after, 'findings')).toBe('f2 f3');
     expect((after.estimate.lines[1] as OperationLine).findings).toEqual(['f2']);
     expect(after.estimate.lines[0]).toBe(before.estimate.lines[0]);
-    expect((reduce(before, { do: 'remove', list: 'findings', ids: ['f3'] })).estimate.lines[1]).toBe(before.estimate.lines[1]);
+    expect(reduce(before, { do: 'remove', list: 'findings', ids: ['f3'] }).estimate.lines[1]).toBe(before.estimate.lines[1]);
   });
 
   it('of a line: a discount forgets it, but never its last one, else it would be on every line', () => {
@@ -82,7 +92,10 @@ describe('remove', () => {
   it('takes the pending entries of its rows with it, also those of the rows below, and no others', () => {
     const entry = { text: 'x', reason: 'no figure' };
     const keys = [
-      cellKey(rowOf('lines', 'a'), 'hours'), cellKey(`${rowOf('lines', 'a')}/part/p`, 'qty'), cellKey(rowOf('lines', 'b'), 'hours'), cellKey(rowOf('findings', 'a'), 'fault'),
+      cellKey(rowOf('lines', 'a'), 'hours'),
+      cellKey(`${rowOf('lines', 'a')}/part/p`, 'qty'),
+      cellKey(rowOf('lines', 'b'), 'hours'),
+      cellKey(rowOf('findings', 'a'), 'fault'),
     ];
     const pending = keys.reduce((state, key) => reduce(state, { do: 'pend', key, entry }), start());
     expect([...reduce(pending, { do: 'remove', list: 'lines', ids: ['a'] }).pending.keys()]).toEqual(keys.slice(2));
@@ -91,9 +104,13 @@ describe('remove', () => {
 
 describe('move', () => {
   it.each<[string[], string | null, string]>([
-    [['d'], 'a', 'd a b c'], [['a'], null, 'b c d a'], [['a'], 'd', 'b c a d'], [['b', 'd'], 'a', 'b d a c'],
+    [['d'], 'a', 'd a b c'],
+    [['a'], null, 'b c d a'],
+    [['a'], 'd', 'b c a d'],
+    [['b', 'd'], 'a', 'b d a c'],
     // In their order on the sheet, however they are named.
-    [['d', 'b'], 'a', 'b d a c'], [['gone'], 'a', 'a b c d'],
+    [['d', 'b'], 'a', 'b d a c'],
+    [['gone'], 'a', 'a b c d'],
     // Before one of themselves: they stay.
     [['b', 'c'], 'b', 'a b c d'],
   ])('%j before %s: %s', (moved, before, expected) => {
@@ -179,9 +196,15 @@ it('no command changes a state in place', () => {
   const state = reduce(start(), { do: 'pend', key: 'lines:a hours', entry: { text: 'x', reason: 'y' } });
   const copy = structuredClone(state);
   const commands: Command[] = [
-    { do: 'insert', list: 'lines', entry: line('n'), before: 'a' }, { do: 'put', list: 'lines', entry: { ...line('a'), note: 'x' } },
-    { do: 'remove', list: 'lines', ids: ['a', 'b'] }, { do: 'remove', list: 'findings', ids: ['f1'] }, { do: 'move', list: 'lines', ids: ['d'], before: 'a' },
-    { do: 'set-lines', lines: [] }, { do: 'set-rounds', rounds: [] }, { do: 'set-job', fields: { number: '9' } }, { do: 'pend', key: 'lines:a hours', entry: null },
+    { do: 'insert', list: 'lines', entry: line('n'), before: 'a' },
+    { do: 'put', list: 'lines', entry: { ...line('a'), note: 'x' } },
+    { do: 'remove', list: 'lines', ids: ['a', 'b'] },
+    { do: 'remove', list: 'findings', ids: ['f1'] },
+    { do: 'move', list: 'lines', ids: ['d'], before: 'a' },
+    { do: 'set-lines', lines: [] },
+    { do: 'set-rounds', rounds: [] },
+    { do: 'set-job', fields: { number: '9' } },
+    { do: 'pend', key: 'lines:a hours', entry: null },
   ];
   for (const command of commands) reduce(state, command);
   expect(state).toEqual(copy);

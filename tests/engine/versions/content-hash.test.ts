@@ -9,11 +9,21 @@ import { contentHash } from '../../../src/versions/content-hash.js';
 describe('canonical JSON', () => {
   it('sorts keys by UTF-16 code units: the example of RFC 8785, section 3.2.3 (from memory)', () => {
     const json = {
-      '\u20ac': 'Euro Sign', '\r': 'Carriage Return', '\ufb33': 'Hebrew Letter Dalet With Dagesh', '1': 'One',
-      '\ud83d\ude00': 'Emoji: Grinning Face', '\u0080': 'Control', '\u00f6': 'Latin Small Letter O With Diaeresis',
+      '\u20ac': 'Euro Sign',
+      '\r': 'Carriage Return',
+      '\ufb33': 'Hebrew Letter Dalet With Dagesh',
+      '1': 'One',
+      '\ud83d\ude00': 'Emoji: Grinning Face',
+      '\u0080': 'Control',
+      '\u00f6': 'Latin Small Letter O With Diaeresis',
     };
     expect(Object.values(JSON.parse(canonicalJson(json).replace('"1":"One",', '')) as object)).toEqual([
-      'Carriage Return', 'Control', 'Latin Small Letter O With Diaeresis', 'Euro Sign', 'Emoji: Grinning Face', 'Hebrew Letter Dalet With Dagesh',
+      'Carriage Return',
+      'Control',
+      'Latin Small Letter O With Diaeresis',
+      'Euro Sign',
+      'Emoji: Grinning Face',
+      'Hebrew Letter Dalet With Dagesh',
     ]);
   });
 
@@ -56,5 +66,9 @@ describe('the content hash', () => {
 function reversed(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(reversed);
   if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(Object.entries(value).reverse().map(([key, inner]) => [key, reversed(inner)]));
+  return Object.fromEntries(
+    Object.entries(value)
+      .reverse()
+      .map(([key, inner]) => [key, reversed(inner)]),
+  );
 }

@@ -12,7 +12,11 @@ function card(parts: Parameters<typeof aRateCard>[0] = {}): Rates {
 }
 
 describe('the card in force on a day', () => {
-  const version = (hash: string, effectiveFrom: string | null, savedAt: string) => ({ hash, savedAt, rates: card({ effectiveFrom } as never) });
+  const version = (hash: string, effectiveFrom: string | null, savedAt: string) => ({
+    hash,
+    savedAt,
+    rates: card({ effectiveFrom } as never),
+  });
   const versions = [
     version('march', '2026-03-01', '2026-02-20T10:00:00Z'),
     version('first', null, '2025-12-01T10:00:00Z'),
@@ -21,9 +25,9 @@ describe('the card in force on a day', () => {
   ];
 
   it('is the last that begins on it or before', () => {
-    expect(['2026-01-15', '2026-02-28', '2026-03-01', '2026-04-30', '2026-05-01', '2027-01-01'].map((day) => inForce(versions, day)?.hash)).toEqual([
-      'first', 'first', 'march-mended', 'march-mended', 'may', 'may',
-    ]);
+    expect(
+      ['2026-01-15', '2026-02-28', '2026-03-01', '2026-04-30', '2026-05-01', '2027-01-01'].map((day) => inForce(versions, day)?.hash),
+    ).toEqual(['first', 'first', 'march-mended', 'march-mended', 'may', 'may']);
   });
 
   it('is none before the first', () => expect(inForce(versions.slice(2), '2026-01-01')).toBeNull());
@@ -40,14 +44,20 @@ describe('the difference between two cards', () => {
 
   it('names every field that can be changed, with what stood there and what stands there', () => {
     const before = card({
-      labourClasses: [{ id: 'general', title: 'General', rate: '100.00' }, { id: 'old', title: 'Old', rate: '90.00' }],
+      labourClasses: [
+        { id: 'general', title: 'General', rate: '100.00' },
+        { id: 'old', title: 'Old', rate: '90.00' },
+      ],
       fees: [{ id: 'f', title: 'Oil', amount: '4.00', per: 'unit' }],
       taxes: [aTax('t', '5', { title: 'Tax' })],
       supplies: { title: 'Supplies', percent: '5', of: ['labour'], minimum: null, maximum: '40.00' },
     });
     const after = card({
       title: 'Spring card',
-      labourClasses: [{ id: 'general', title: 'General', rate: '112.50' }, { id: 'hybrid', title: 'Hybrid', rate: '140.00' }],
+      labourClasses: [
+        { id: 'general', title: 'General', rate: '112.50' },
+        { id: 'hybrid', title: 'Hybrid', rate: '140.00' },
+      ],
       parts: { basis: 'markup', mode: 'progressive', tiers: [{ upTo: '10.00', percent: '50' }, { percent: '20' }] },
       fees: [{ id: 'f', title: 'Oil', amount: '4.00', per: 'estimate', taxes: [] }],
       taxes: [aTax('t', '6', { title: 'Tax' })],
@@ -68,8 +78,13 @@ describe('the difference between two cards', () => {
   });
 
   it('tells of another order', () => {
-    const [a, b] = [{ id: 'a', title: 'A', rate: '1' }, { id: 'b', title: 'B', rate: '2' }];
-    expect(ratesDifference(card({ labourClasses: [a, b] }), card({ labourClasses: [b, a] }))).toEqual([{ what: 'Labour class, order', from: 'a, b', to: 'b, a' }]);
+    const [a, b] = [
+      { id: 'a', title: 'A', rate: '1' },
+      { id: 'b', title: 'B', rate: '2' },
+    ];
+    expect(ratesDifference(card({ labourClasses: [a, b] }), card({ labourClasses: [b, a] }))).toEqual([
+      { what: 'Labour class, order', from: 'a, b', to: 'b, a' },
+    ]);
   });
 });
 
@@ -77,7 +92,8 @@ describe('pricing an estimate again', () => {
   const estimate = anEstimate([labourLine('l', '2'), partLine('p', '1', null, { cost: '10.00' })]);
   const terms = (rate: string) => {
     const { rates, catalogue, ...rest } = readDocuments({
-      estimate, catalogue: aCatalogue({ operations: [anOperation('o', '1')] }),
+      estimate,
+      catalogue: aCatalogue({ operations: [anOperation('o', '1')] }),
       rates: aRateCard({ labourClasses: [{ id: 'general', title: 'General', rate }] }),
     });
     return { estimate: rest.estimate, terms: { rates, catalogue } };
@@ -88,7 +104,9 @@ describe('pricing an estimate again', () => {
     const again = priceAgain(old.estimate, old.terms, now.terms);
     // 2 h at 100.00 and 10.00; 2 h at 112.50 and 10.00.
     expect([again.before.totals.total, again.after.totals.total, again.more]).toEqual(['210.00', '235.00', '25.00']);
-    expect(again.difference.moved).toEqual([{ id: 'l', title: labourLine('l', '2').title, from: '200.00', to: '225.00', why: ['labour rate'] }]);
+    expect(again.difference.moved).toEqual([
+      { id: 'l', title: labourLine('l', '2').title, from: '200.00', to: '225.00', why: ['labour rate'] },
+    ]);
   });
 
   it('subtracts nothing between two currencies', () => {

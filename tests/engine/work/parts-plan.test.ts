@@ -3,7 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { partsRun, type PartsPlan, type PartToGet, planPartsRun, priceEstimate } from '../../../src/index.js';
 import type { PartNote } from '../../../src/documents/parts-run.js';
 import { stateWords, withoutPartNote, withPartNote } from '../../../src/work/part-notes.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, operationLine, partLine, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  operationLine,
+  partLine,
+  readDocuments,
+} from '../../support/builders.js';
 import type { EstimateDoc, LineDoc } from '../../support/oracle-documents.js';
 import { van } from './van.js';
 
@@ -19,7 +29,8 @@ describe('the van', () => {
   it('buys once what shared steps need, and puts together what has one number', () => {
     expect(['HV-0101-01', 'HV-0103-02', 'HV-0211-04', 'HV-2043-40'].map((number) => find(plan, number).qty)).toEqual(['6', '1', '4', '4']);
     expect(find(plan, 'HV-2043-40').needs).toEqual([
-      { title: 'Replace a radiator hose (lower)', qty: '2', lines: [] }, { title: 'Hose clip, 40 mm, stainless, spare for the bypass hose', qty: '2', lines: [] },
+      { title: 'Replace a radiator hose (lower)', qty: '2', lines: [] },
+      { title: 'Hose clip, 40 mm, stainless, spare for the bypass hose', qty: '2', lines: [] },
     ]);
   });
 
@@ -28,21 +39,40 @@ describe('the van', () => {
       {
         title: 'Drain, refill and bleed the coolant',
         qty: '1',
-        lines: ['Replace a radiator hose (lower)', 'Replace a heater hose (feed, return)', 'Replace the water pump', 'Replace the thermostat'],
+        lines: [
+          'Replace a radiator hose (lower)',
+          'Replace a heater hose (feed, return)',
+          'Replace the water pump',
+          'Replace the thermostat',
+        ],
       },
     ]);
   });
 
   it('what a line and its steps both need is told apart', () => {
     // 2 seals of the job itself, 1 of the step.
-    const two = aCatalogue({ parts: [aPart('seal', '1', { number: 'S' })], steps: [aStep('s', '1', { parts: [{ part: 'seal', qty: '1' }] })], operations: [anOperation('a', '2', { steps: ['s'], parts: [{ part: 'seal', qty: '2' }] })] });
-    const both = planPartsRun(readDocuments({ estimate: anEstimate([operationLine('x', 'a', approved)]), catalogue: two, rates: aRateCard() }));
-    expect(parts(both)[0]).toMatchObject({ qty: '3', needs: [{ title: 'Operation a', qty: '2' }, { title: 'Step s', qty: '1', lines: ['Operation a'] }] });
+    const two = aCatalogue({
+      parts: [aPart('seal', '1', { number: 'S' })],
+      steps: [aStep('s', '1', { parts: [{ part: 'seal', qty: '1' }] })],
+      operations: [anOperation('a', '2', { steps: ['s'], parts: [{ part: 'seal', qty: '2' }] })],
+    });
+    const both = planPartsRun(
+      readDocuments({ estimate: anEstimate([operationLine('x', 'a', approved)]), catalogue: two, rates: aRateCard() }),
+    );
+    expect(parts(both)[0]).toMatchObject({
+      qty: '3',
+      needs: [
+        { title: 'Operation a', qty: '2' },
+        { title: 'Step s', qty: '1', lines: ['Operation a'] },
+      ],
+    });
   });
 
   it('is grouped by supplier, each part once', () => {
     expect(plan.suppliers.map(({ supplier, parts: list }) => [supplier, list.length])).toEqual([
-      ['Fluids merchant Sallow (made up)', 4], ['Halvern parts counter (made up)', 13], ['Brake and chassis counter Morrow (made up)', 3],
+      ['Fluids merchant Sallow (made up)', 4],
+      ['Halvern parts counter (made up)', 13],
+      ['Brake and chassis counter Morrow (made up)', 3],
     ]);
     const numbers = parts(plan).map(({ number }) => number);
     expect(new Set(numbers).size).toBe(numbers.length);
@@ -56,7 +86,14 @@ describe('the van', () => {
   it('only approved lines count: of what they share, each brings it alone', () => {
     // Approved are the first test, which has the undertray off, and the thermostat, which has the coolant out.
     const some = planPartsRun(van(['l7']));
-    expect(parts(some).map(({ number, qty }) => `${qty} ${number}`)).toEqual(['1 HV-0102-01', '6 HV-0101-01', '1 HV-0103-02', '4 HV-0211-04', '1 HV-2030-02', '1 HV-2031-02']);
+    expect(parts(some).map(({ number, qty }) => `${qty} ${number}`)).toEqual([
+      '1 HV-0102-01',
+      '6 HV-0101-01',
+      '1 HV-0103-02',
+      '4 HV-0211-04',
+      '1 HV-2030-02',
+      '1 HV-2031-02',
+    ]);
     expect(some.warnings.map(({ code }) => code)).toEqual(['undecided']);
     expect(some.warnings[0]!.message).toMatch(/^12 lines are not decided yet: Replace a radiator hose \(lower\); .*; 8 more\.$/);
   });
@@ -73,22 +110,37 @@ describe('warnings', () => {
     const documents = van();
     const rounds = documents.estimate.rounds.slice(0, 2);
     const plan = planPartsRun({ ...documents, estimate: { ...documents.estimate, rounds } });
-    expect(plan.warnings).toMatchObject([{ code: 'more-may-be-found', message: 'More may be found: round 2, the last one, was not clean. It found 4.' }]);
+    expect(plan.warnings).toMatchObject([
+      { code: 'more-may-be-found', message: 'More may be found: round 2, the last one, was not clean. It found 4.' },
+    ]);
   });
 
   it('when a line that is approved cannot be worked out', () => {
-    const documents = readDocuments({ estimate: anEstimate([operationLine('x', 'gone', approved)]), catalogue: aCatalogue(), rates: aRateCard() });
-    expect(planPartsRun(documents).warnings).toMatchObject([{ code: 'unclear-line', message: '“gone” cannot be worked out as it stands.' }]);
+    const documents = readDocuments({
+      estimate: anEstimate([operationLine('x', 'gone', approved)]),
+      catalogue: aCatalogue(),
+      rates: aRateCard(),
+    });
+    expect(planPartsRun(documents).warnings).toMatchObject([
+      { code: 'unclear-line', message: '“gone” cannot be worked out as it stands.' },
+    ]);
   });
 
   it('are the reasons where documents cannot be used', () => {
-    expect(planPartsRun({ estimate: null, catalogue: null, rates: null } as never)).toMatchObject({ suppliers: [], warnings: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]) });
+    expect(planPartsRun({ estimate: null, catalogue: null, rates: null } as never)).toMatchObject({
+      suppliers: [],
+      warnings: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]),
+    });
   });
 });
 
 const catalogue = {
   ...aCatalogue({
-    parts: [aPart('seal', '2.00', { number: 'S-1' }), aPart('pump', '100.00', { number: 'P-1', core: '25.00', condition: 'rebuilt' }), aPart('paste', '1.00', { number: '' })],
+    parts: [
+      aPart('seal', '2.00', { number: 'S-1' }),
+      aPart('pump', '100.00', { number: 'P-1', core: '25.00', condition: 'rebuilt' }),
+      aPart('paste', '1.00', { number: '' }),
+    ],
     steps: [aStep('drain', '0.6', { parts: [{ part: 'seal', qty: '1' }] })],
     operations: [
       anOperation('pump-job', '3', { steps: ['drain'], parts: [{ part: 'pump', qty: '1' }] }),
@@ -106,8 +158,14 @@ const both = [operationLine('h', 'hose-job', approved), operationLine('p', 'pump
 
 describe('where and what', () => {
   it('a part without a supplier comes last; an old one goes back for its core', () => {
-    expect(plan(both).suppliers.map(({ supplier, parts: list }) => [supplier, list.map(({ title, qty, cores }) => `${qty} ${title}, ${cores} back`)])).toEqual([
-      ['Exchange', ['1 Part pump, 1 back']], ['', ['0.5 Part paste, 0 back', '1 Part seal, 0 back']],
+    expect(
+      plan(both).suppliers.map(({ supplier, parts: list }) => [
+        supplier,
+        list.map(({ title, qty, cores }) => `${qty} ${title}, ${cores} back`),
+      ]),
+    ).toEqual([
+      ['Exchange', ['1 Part pump, 1 back']],
+      ['', ['0.5 Part paste, 0 back', '1 Part seal, 0 back']],
     ]);
   });
 
@@ -117,14 +175,22 @@ describe('where and what', () => {
   });
 
   it('another condition is another part; what is given back is no purchase', () => {
-    const lines = [partLine('a', '1', '5', { ...approved, number: 'N-1' }), partLine('b', '1', '3', { ...approved, number: 'N-1', condition: 'used' }), partLine('c', '-2', '5', { ...approved, number: 'N-2' })];
+    const lines = [
+      partLine('a', '1', '5', { ...approved, number: 'N-1' }),
+      partLine('b', '1', '3', { ...approved, number: 'N-1', condition: 'used' }),
+      partLine('c', '-2', '5', { ...approved, number: 'N-2' }),
+    ];
     expect(parts(plan(lines)).map(({ number, condition, qty, giveBack }) => [number, condition, qty, giveBack])).toEqual([
-      ['N-1', 'new', '1', '0'], ['N-1', 'used', '1', '0'], ['N-2', 'new', '0', '2'],
+      ['N-1', 'new', '1', '0'],
+      ['N-1', 'used', '1', '0'],
+      ['N-2', 'new', '0', '2'],
     ]);
   });
 
   it('what is bought and given back in the same quantity is neither', () => {
-    expect(parts(plan([partLine('a', '2', '5', { ...approved, number: 'N-1' }), partLine('b', '-2', '5', { ...approved, number: 'N-1' })]))).toEqual([]);
+    expect(
+      parts(plan([partLine('a', '2', '5', { ...approved, number: 'N-1' }), partLine('b', '-2', '5', { ...approved, number: 'N-1' })])),
+    ).toEqual([]);
   });
 });
 

@@ -26,7 +26,9 @@ describe('what is opened when', () => {
   });
 
   it('a shared step is opened once, for all that need it', () => {
-    expect(order({ hose: 'drain', thermostat: 'drain', pump: 'drain belt', fan: 'belt' })).toBe('drain[ hose thermostat belt[ pump fan ] ]');
+    expect(order({ hose: 'drain', thermostat: 'drain', pump: 'drain belt', fan: 'belt' })).toBe(
+      'drain[ hose thermostat belt[ pump fan ] ]',
+    );
   });
 
   it('what most of the work waits for is opened first', () => {
@@ -43,7 +45,9 @@ describe('what is opened when', () => {
 
 describe('what is closed when', () => {
   it('work that has no closed step in common is finished and closed before the next is begun', () => {
-    expect(order({ left: 'lift wheel@l', right: 'lift wheel@r' }, { 'wheel@l': 'lift', 'wheel@r': 'lift' })).toBe('lift[ wheel@l[ left ] wheel@r[ right ] ]');
+    expect(order({ left: 'lift wheel@l', right: 'lift wheel@r' }, { 'wheel@l': 'lift', 'wheel@r': 'lift' })).toBe(
+      'lift[ wheel@l[ left ] wheel@r[ right ] ]',
+    );
   });
 
   it('work that hangs together by way of others is one piece', () => {

@@ -26,7 +26,10 @@ function withSheet(check: (sheet: WorkSheet, documents: Documents) => void): voi
 
 const stepAt = (entry: { step: string; position: string | null }): string => `${entry.step}@${entry.position ?? ''}`;
 const approvedWork = ({ estimate, catalogue }: Documents): OperationLine[] =>
-  estimate.lines.filter((line): line is OperationLine => line.kind === 'operation' && line.decision === 'approved' && catalogue.operations.some(({ id }) => id === line.operation));
+  estimate.lines.filter(
+    (line): line is OperationLine =>
+      line.kind === 'operation' && line.decision === 'approved' && catalogue.operations.some(({ id }) => id === line.operation),
+  );
 
 /** The steps that work of a line needs at some positions, found by the oracle's own walk. */
 function needed(catalogue: CatalogueDoc, line: string, positions: readonly string[], documents: Documents): string[] {
@@ -61,7 +64,9 @@ it('each step is opened exactly once and closed exactly once', () => {
 it('no step is opened before what it needs is open, nor without anything that needs it', () => {
   withSheet(({ entries }, documents) => {
     const { catalogue } = documents;
-    const asked = new Set(entries.flatMap((entry) => (entry.kind === 'work' ? needed(catalogue, entry.line, entry.positions, documents) : [])));
+    const asked = new Set(
+      entries.flatMap((entry) => (entry.kind === 'work' ? needed(catalogue, entry.line, entry.positions, documents) : [])),
+    );
     walk(entries, (entry, open) => {
       if (entry.kind !== 'open') return;
       const step = catalogue.steps.find(({ id }) => id === entry.step)!;
@@ -95,13 +100,19 @@ it('every step that an operation needs is open when it is done', () => {
 it('every approved operation is there exactly once, at each of its positions', () => {
   withSheet(({ entries, loose }, documents) => {
     const told = entries.flatMap((entry) =>
-      entry.kind === 'work' ? [entry, ...entry.includes].flatMap(({ line, positions }) => (positions.length === 0 ? [''] : positions).map((position) => `${line} ${position}`)) : [],
+      entry.kind === 'work'
+        ? [entry, ...entry.includes].flatMap(({ line, positions }) =>
+            (positions.length === 0 ? [''] : positions).map((position) => `${line} ${position}`),
+          )
+        : [],
     );
     const asked = approvedWork(documents)
       .filter(({ id }) => !loose.some((work) => work.line === id))
       .flatMap(({ id, positions }) => (positions.length === 0 ? [''] : positions).map((position) => `${id} ${position}`));
     expect([...told].sort()).toEqual([...asked].sort());
-    const others = documents.estimate.lines.filter(({ kind, decision }) => decision === 'approved' && kind !== 'operation' && kind !== 'fee' && kind !== 'note');
+    const others = documents.estimate.lines.filter(
+      ({ kind, decision }) => decision === 'approved' && kind !== 'operation' && kind !== 'fee' && kind !== 'note',
+    );
     expect(loose.map(({ line }) => line)).toEqual(expect.arrayContaining(others.map(({ id }) => id)));
   });
 });
@@ -123,7 +134,9 @@ it('sheet, parts run and price name the same parts in the same quantities', () =
     const charges = priceDocuments(documents, { only }).charges.filter(({ kind }) => kind === 'part');
     const add = (list: readonly { part: string; qty: string }[]): Record<string, string> => {
       const parts = [...new Set(list.map(({ part }) => part))].sort();
-      return Object.fromEntries(parts.map((part) => [part, sum(list.filter((other) => other.part === part).map(({ qty }) => Fraction.of(qty))).toString()]));
+      return Object.fromEntries(
+        parts.map((part) => [part, sum(list.filter((other) => other.part === part).map(({ qty }) => Fraction.of(qty))).toString()]),
+      );
     };
     const fitted = sheet.entries.flatMap((entry): readonly SheetPart[] =>
       entry.kind === 'work' ? [...entry.parts, ...entry.includes.flatMap(({ parts }) => parts)] : entry.kind === 'close' ? entry.renew : [],
@@ -134,7 +147,11 @@ it('sheet, parts run and price name the same parts in the same quantities', () =
     const plan = planPartsRun(readDocuments(documents)).suppliers.flatMap(({ parts }) => parts);
     const keyed = charges.map(({ part, title, qty }) => ({ part: `${part!.number || (part!.id ?? title)} ${part!.condition}`, qty }));
     const sums = Object.entries(add(keyed)).filter(([, qty]) => Fraction.of(qty).compare(Fraction.of('0')) > 0);
-    const listed = add(plan.filter(({ qty }) => qty !== '0').map(({ number, part, title, condition, qty }) => ({ part: `${number || (part ?? title)} ${condition}`, qty })));
+    const listed = add(
+      plan
+        .filter(({ qty }) => qty !== '0')
+        .map(({ number, part, title, condition, qty }) => ({ part: `${number || (part ?? title)} ${condition}`, qty })),
+    );
     expect(listed).toEqual(Object.fromEntries(sums));
   });
 });

@@ -1,7 +1,19 @@
 /** The technician's work sheet: the demonstration van, worked out by hand from its catalogue, and single rules on small ones. */
 import { describe, expect, it } from 'vitest';
 import { type SheetEntry, type WorkSheet, workSheet } from '../../../src/index.js';
-import { aCatalogue, anEstimate, anOperation, aPart, aRateCard, aStep, labourLine, operationLine, partLine, priceDocuments, readDocuments } from '../../support/builders.js';
+import {
+  aCatalogue,
+  anEstimate,
+  anOperation,
+  aPart,
+  aRateCard,
+  aStep,
+  labourLine,
+  operationLine,
+  partLine,
+  priceDocuments,
+  readDocuments,
+} from '../../support/builders.js';
 import type { CatalogueDoc, LineDoc } from '../../support/oracle-documents.js';
 import { van } from './van.js';
 
@@ -14,8 +26,10 @@ function shortEntry(entry: SheetEntry): string {
 }
 
 const short = ({ entries }: WorkSheet): string[] => entries.map(shortEntry);
-const work = (sheet: WorkSheet, line: string) => sheet.entries.filter((entry) => entry.kind === 'work').find((entry) => entry.line === line)!;
-const close = (sheet: WorkSheet, step: string) => sheet.entries.filter((entry) => entry.kind === 'close').find((entry) => entry.step === step)!;
+const work = (sheet: WorkSheet, line: string) =>
+  sheet.entries.filter((entry) => entry.kind === 'work').find((entry) => entry.line === line)!;
+const close = (sheet: WorkSheet, step: string) =>
+  sheet.entries.filter((entry) => entry.kind === 'close').find((entry) => entry.step === step)!;
 
 describe('the van', () => {
   const sheet = workSheet(van());
@@ -65,16 +79,19 @@ describe('the van', () => {
   });
 
   it('says a step in the words of the way in and of the way back', () => {
-    expect(sheet.entries.filter((entry) => entry.kind !== 'work' && entry.step === 'coolant-out').map((entry) => entry.kind !== 'work' && entry.words)).toEqual([
-      'Drain the coolant', 'Refill with coolant and bleed',
-    ]);
+    expect(
+      sheet.entries
+        .filter((entry) => entry.kind !== 'work' && entry.step === 'coolant-out')
+        .map((entry) => entry.kind !== 'work' && entry.words),
+    ).toEqual(['Drain the coolant', 'Refill with coolant and bleed']);
   });
 
   it('tells what each operation puts right, at its position', () => {
     expect(work(sheet, 'l3').findings).toEqual(['Heater hose, feed: seeps at the joint', 'Heater hose, return: swollen and soft']);
     const pads = sheet.entries.filter((entry) => entry.kind === 'work' && entry.line === 'l9');
     expect(pads.map((entry) => entry.kind === 'work' && entry.findings)).toEqual([
-      ['Brake pads, left front: worn below the limit'], ['Brake pads, right front: worn below the limit'],
+      ['Brake pads, left front: worn below the limit'],
+      ['Brake pads, right front: worn below the limit'],
     ]);
   });
 
@@ -93,7 +110,9 @@ describe('the van', () => {
     const lift = sheet.entries[1]!;
     expect(lift.cautions).toEqual([{ n: 2, text: expect.stringContaining('never work under it on a jack alone'), first: true }]);
     // The wheels need the same one again.
-    expect(sheet.entries[15]!.cautions).toEqual([{ n: 2, text: 'Raise and support the vehicle only at its lifting points, on equipment rated for its weight', first: false }]);
+    expect(sheet.entries[15]!.cautions).toEqual([
+      { n: 2, text: 'Raise and support the vehicle only at its lifting points, on equipment rated for its weight', first: false },
+    ]);
     // Hot coolant: before the cap, long before the coolant is drained.
     expect(sheet.entries[0]!.cautions).toEqual([{ n: 1, text: expect.stringMatching(/^Never open a hot cooling system:/), first: true }]);
     const inFull = sheet.entries.flatMap((entry) => entry.cautions).filter(({ first }) => first);
@@ -101,7 +120,11 @@ describe('the van', () => {
   });
 
   it('ends with the closing test and its limits', () => {
-    expect(sheet.entries.at(-1)).toMatchObject({ kind: 'work', closingTest: true, limits: '100 kPa, held for 15 minutes; at most 2 kPa may be lost' });
+    expect(sheet.entries.at(-1)).toMatchObject({
+      kind: 'work',
+      closingTest: true,
+      limits: '100 kPa, held for 15 minutes; at most 2 kPa may be lost',
+    });
     expect(sheet.warnings).toEqual([]);
   });
 
@@ -126,7 +149,16 @@ describe('the van', () => {
 
   it('without the undertray’s line it is opened all the same; without the retest it is missed', () => {
     const less = workSheet(van(['l2']));
-    expect(short(less)).toEqual(['open lift', '  open undertray', '    Cooling system pressure test with dye', '    open coolant-out', '      Replace a radiator hose, lower', '    close coolant-out', '  close undertray', 'close lift']);
+    expect(short(less)).toEqual([
+      'open lift',
+      '  open undertray',
+      '    Cooling system pressure test with dye',
+      '    open coolant-out',
+      '      Replace a radiator hose, lower',
+      '    close coolant-out',
+      '  close undertray',
+      'close lift',
+    ]);
     expect(less.warnings.map(({ code }) => code)).toEqual(['undecided', 'no-closing-test']);
   });
 });
@@ -137,14 +169,24 @@ describe('single rules', () => {
     workSheet(readDocuments({ estimate: anEstimate(lines), catalogue: documents, rates: aRateCard() }));
 
   it('only approved lines are done', () => {
-    const two = catalogue({ steps: [aStep('s', '1')], operations: [anOperation('a', '2', { steps: ['s'] }), anOperation('b', '2', { steps: ['s'] })] });
-    expect(short(sheetFor([operationLine('x', 'a', approved), operationLine('y', 'b'), operationLine('z', 'b', { decision: 'deferred' })], two))).toEqual(['open s', '  Operation a', 'close s']);
+    const two = catalogue({
+      steps: [aStep('s', '1')],
+      operations: [anOperation('a', '2', { steps: ['s'] }), anOperation('b', '2', { steps: ['s'] })],
+    });
+    expect(
+      short(sheetFor([operationLine('x', 'a', approved), operationLine('y', 'b'), operationLine('z', 'b', { decision: 'deferred' })], two)),
+    ).toEqual(['open s', '  Operation a', 'close s']);
   });
 
   it('an included operation is told with the one that includes it', () => {
     const inner = catalogue({
-      cautions: [{ id: 'c', text: 'Mind it.' }], parts: [aPart('p', '1'), aPart('q', '1')], steps: [aStep('s', '1'), aStep('t', '0', { cautions: ['c'] })],
-      operations: [anOperation('big', '5', { steps: ['s'], includes: ['small'] }), anOperation('small', '2', { steps: ['t'], parts: [{ part: 'p', qty: '2' }] })],
+      cautions: [{ id: 'c', text: 'Mind it.' }],
+      parts: [aPart('p', '1'), aPart('q', '1')],
+      steps: [aStep('s', '1'), aStep('t', '0', { cautions: ['c'] })],
+      operations: [
+        anOperation('big', '5', { steps: ['s'], includes: ['small'] }),
+        anOperation('small', '2', { steps: ['t'], parts: [{ part: 'p', qty: '2' }] }),
+      ],
     });
     const sheet = sheetFor([operationLine('x', 'small', approved), operationLine('y', 'big', approved)], inner);
     expect(short(sheet)).toEqual(['open s', '  Operation big', 'close s']);
@@ -154,7 +196,13 @@ describe('single rules', () => {
   });
 
   it('declared overlaps are told on both', () => {
-    const pair = catalogue({ operations: [anOperation('a', '2'), anOperation('b', '2'), anOperation('c', '2')], overlaps: [{ between: ['a', 'b'], hours: '1' }, { between: ['a', 'c'], hours: '1' }] });
+    const pair = catalogue({
+      operations: [anOperation('a', '2'), anOperation('b', '2'), anOperation('c', '2')],
+      overlaps: [
+        { between: ['a', 'b'], hours: '1' },
+        { between: ['a', 'c'], hours: '1' },
+      ],
+    });
     const sheet = sheetFor([operationLine('x', 'a', approved), operationLine('y', 'b', approved), operationLine('z', 'c')], pair);
     expect(work(sheet, 'x').overlaps).toEqual(['Operation b']);
     expect(work(sheet, 'y').overlaps).toEqual(['Operation a']);
@@ -162,26 +210,64 @@ describe('single rules', () => {
 
   it('positions without a step of their own are one entry', () => {
     const wheels = catalogue({ steps: [aStep('lift', '1')], operations: [anOperation('a', '2', { per: 'position', steps: ['lift'] })] });
-    expect(short(sheetFor([operationLine('x', 'a', { ...approved, positions: ['left', 'right'] })], wheels))).toEqual(['open lift', '  Operation a, left, right', 'close lift']);
+    expect(short(sheetFor([operationLine('x', 'a', { ...approved, positions: ['left', 'right'] })], wheels))).toEqual([
+      'open lift',
+      '  Operation a, left, right',
+      'close lift',
+    ]);
   });
 
   it('where the line says another quantity, all of it is fitted with the work; what is left out is nowhere', () => {
     const parts = catalogue({
-      parts: [aPart('p', '1'), aPart('q', '1')], steps: [aStep('s', '1', { parts: [{ part: 'p', qty: '3' }, { part: 'q', qty: '1' }] })],
+      parts: [aPart('p', '1'), aPart('q', '1')],
+      steps: [
+        aStep('s', '1', {
+          parts: [
+            { part: 'p', qty: '3' },
+            { part: 'q', qty: '1' },
+          ],
+        }),
+      ],
       operations: [anOperation('a', '2', { steps: ['s'], parts: [{ part: 'p', qty: '1' }] })],
     });
-    const sheet = sheetFor([operationLine('x', 'a', { ...approved, parts: [{ part: 'p', qty: '7' }, { part: 'q', omit: true }] })], parts);
+    const sheet = sheetFor(
+      [
+        operationLine('x', 'a', {
+          ...approved,
+          parts: [
+            { part: 'p', qty: '7' },
+            { part: 'q', omit: true },
+          ],
+        }),
+      ],
+      parts,
+    );
     expect(work(sheet, 'x').parts.map(({ part, qty }) => [part, qty])).toEqual([['p', '7']]);
     expect(close(sheet, 's').renew).toEqual([]);
   });
 
   it('an operation that the catalogue lacks is not lost', () => {
-    const sheet = sheetFor([operationLine('x', 'gone', approved), labourLine('y', '1', approved), partLine('z', '1', '2', { ...approved, number: 'N-1', condition: 'used' })], catalogue({}));
-    expect(sheet.loose.map(({ title, what }) => [title, what])).toEqual([['gone', 'not worked out: ask first'], ['Labour y', ''], ['Part z', '1 × N-1, used, to fit']]);
+    const sheet = sheetFor(
+      [
+        operationLine('x', 'gone', approved),
+        labourLine('y', '1', approved),
+        partLine('z', '1', '2', { ...approved, number: 'N-1', condition: 'used' }),
+      ],
+      catalogue({}),
+    );
+    expect(sheet.loose.map(({ title, what }) => [title, what])).toEqual([
+      ['gone', 'not worked out: ask first'],
+      ['Labour y', ''],
+      ['Part z', '1 × N-1, used, to fit'],
+    ]);
     expect(sheet.warnings.map(({ code, path }) => [code, path])).toEqual([['unclear-line', 'lines[0]']]);
   });
 
   it('documents that cannot be used give an empty sheet that says why', () => {
-    expect(workSheet({ estimate: {}, catalogue: '{', rates: null } as never)).toMatchObject({ entries: [], loose: [], warnings: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]) });
+    expect(workSheet({ estimate: {}, catalogue: '{', rates: null } as never)).toMatchObject({
+      entries: [],
+      loose: [],
+      warnings: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]),
+    });
   });
 });

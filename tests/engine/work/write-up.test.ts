@@ -31,7 +31,9 @@ describe('the van', () => {
   it('is one paragraph for each job under its title, and says whether the list is complete', () => {
     const { cause, correction } = writeUp(van());
     expect(cause.split('\n\n')).toHaveLength(10);
-    expect(cause).toMatch(/^Replace a radiator hose \(lower\)\nFound in test round 1 at the radiator hose \(lower\): split along the seam\./);
+    expect(cause).toMatch(
+      /^Replace a radiator hose \(lower\)\nFound in test round 1 at the radiator hose \(lower\): split along the seam\./,
+    );
     expect(cause.endsWith('\n\nTest round 3 was clean: nothing more was found.')).toBe(true);
     expect(correction).toContain('\n\nReplace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).');
     // One finding is told once, though its line is one of many.
@@ -40,7 +42,9 @@ describe('the van', () => {
 
   it('nothing is said to be done that was not approved, and declined work is no job', () => {
     const begun = writeUp(van([]));
-    expect(begun.correction).toBe('Cooling system pressure test with dye\nCarried out. Fitted: Tracer dye for coolant, one dose (HV-0102-01); 4 × Undertray clip (HV-0211-04).');
+    expect(begun.correction).toBe(
+      'Cooling system pressure test with dye\nCarried out. Fitted: Tracer dye for coolant, one dose (HV-0102-01); 4 × Undertray clip (HV-0211-04).',
+    );
     expect(begun.jobs.map(({ line }) => line)).not.toContain('l12');
   });
 
@@ -54,7 +58,9 @@ describe('the van', () => {
   it('until a round was clean it says that more may be found', () => {
     const documents = van();
     const rounds = documents.estimate.rounds.slice(0, 2);
-    expect(writeUp({ ...documents, estimate: { ...documents.estimate, rounds } }).cause).toMatch(/More may be found: round 2, the last one, was not clean\. It found 4\.$/);
+    expect(writeUp({ ...documents, estimate: { ...documents.estimate, rounds } }).cause).toMatch(
+      /More may be found: round 2, the last one, was not clean\. It found 4\.$/,
+    );
   });
 
   it('names no price', () => {
@@ -80,5 +86,9 @@ describe('what a person has typed', () => {
 });
 
 it('documents that cannot be used begin nothing and say why', () => {
-  expect(writeUp({ estimate: 1, catalogue: 2, rates: 3 } as never)).toMatchObject({ cause: '', jobs: [], problems: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]) });
+  expect(writeUp({ estimate: 1, catalogue: 2, rates: 3 } as never)).toMatchObject({
+    cause: '',
+    jobs: [],
+    problems: expect.arrayContaining([expect.objectContaining({ severity: 'error' })]),
+  });
 });

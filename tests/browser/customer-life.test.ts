@@ -230,7 +230,7 @@ describe('in several files', () => {
     await customer.choice('l4', 'no').click();
     release();
     await customer.button('Español').click();
-    expect(await page.locator('#found').innerText()).toBe('Lo que encontramos');
+    await expect.poll(() => page.locator('#found').innerText()).toBe('Lo que encontramos');
     await page.locator('#ceiling').fill('700');
     await page.locator('.budget form button').click();
     await page.locator('.proposal').waitFor();
@@ -261,11 +261,13 @@ describe('in several files', () => {
     await customer.show({ token: link.token, keys: link.keys });
     await customer.answerOpen();
     await customer.button('Review').click();
-    expect(await page.locator('.bar .fault').innerText()).toContain('could not be loaded');
+    await expect.poll(() => page.locator('.bar .fault').innerText()).toContain('could not be loaded');
     await page.locator('#ceiling').fill('700');
     await customer.button('Show what fits').click();
-    expect(await page.locator('.budget [role=status]').innerText()).toContain('could not be loaded');
+    await expect.poll(() => page.locator('.budget [role=status]').innerText()).toContain('could not be loaded');
+    const refused = page.waitForEvent('requestfailed', (request) => isPart('es')(new URL(request.url())));
     await customer.button('Español').click();
+    await refused;
     expect(await page.locator('#found').innerText()).toBe('What we found');
     expect(await page.locator('.answer input[value=yes]:checked').count()).toBeGreaterThan(10);
     await customer.done([/ERR_FAILED/]);
@@ -378,7 +380,7 @@ describe('signed, and yet no estimate', () => {
       const places = texts(copy, () => undefined);
       places[(seed + i * 7919) % places.length]!(JUNK[(seed + i) % JUNK.length]!);
       try {
-        const packed = await packCopy({ copy, sealedAt: '2026-03-02T14:05:00Z' });
+        const packed = packCopy({ copy, sealedAt: '2026-03-02T14:05:00Z' });
         tokens.push(await signCompact(packed, { kid: 'shop', privateKey: pair.privateKey }));
       } catch (fault) {
         // What cannot be packed cannot be sent either.
@@ -390,7 +392,7 @@ describe('signed, and yet no estimate', () => {
     const outcomes = await customer.page.evaluate(
       async ([given, trusted]) => {
         const element = document.querySelector('baysheet-customer')!;
-        element.keys = trusted as JsonWebKey[];
+        element.keys = trusted;
         const root = element.shadowRoot!;
         const settled = async (): Promise<void> => {
           for (let i = 0; i < 200 && root.querySelector('.bar, .refused, .confirm') === null; i += 1)
@@ -402,7 +404,7 @@ describe('signed, and yet no estimate', () => {
           await element.updateComplete;
         };
         const seen: string[] = [];
-        for (const token of given as string[]) {
+        for (const token of given) {
           element.token = '';
           element.copy = null;
           await element.updateComplete;

@@ -1,12 +1,8 @@
-/**
- * axe-core's rules, all of them, in every state that an advisor, an owner and a customer come to; and what is said to a
- * screen reader after an edit. The sizes are those of WCAG 2.2: 320 CSS pixels (1.4.10) and 200 % (1.4.4).
- */
+/** What is said to a screen reader after an edit. What axe finds is looked for in `every-state.test.ts`. */
 import type { Page } from 'playwright-core';
 import { afterEach, describe, expect, test } from 'vitest';
 import { useDemo } from './support/demo-site.js';
 import { axeFaults, openWatched, type WatchedPage } from './support/watched-page.js';
-import { type At, walkCustomer, walkRates, walkSheet } from './support/walks.js';
 
 const here = useDemo();
 let watched: WatchedPage;
@@ -16,87 +12,15 @@ afterEach(async () => {
   expect(watched.complaints).toEqual([]);
 });
 
-async function open(path: string, options = {}): Promise<Page> {
-  watched = await openWatched(here.browser, `${here.site.url}/${path}`, options);
+async function open(path: string): Promise<Page> {
+  watched = await openWatched(here.browser, `${here.site.url}/${path}`);
   return watched.page;
 }
 
-/** Rules whose answer depends on colours alone; on sizes alone. */
-const COLOURS = ['color-contrast', 'link-in-text-block'];
-const SIZES = ['target-size', 'scrollable-region-focusable', 'aria-hidden-focus'];
-/** What hangs at a cell goes away, or moves, with the size of the window. */
-const HANGS = /list open|menu open|refused/;
-/** States in which something is drawn that is drawn in no other; colours that are forced are looked at there. */
-const DRAWN = /^(loaded|card|catalogue|replayed|to read|answered)$|menu open|list open|refused|every pane open/;
-
-type Size = readonly [name: string, width: number, height: number];
-
-/** Looks at every state of a walk in light and dark, in forced colours where it matters, and at the sizes named. */
-async function faultsOf(
-  page: Page,
-  walk: (page: Page, at: At) => Promise<void>,
-  sizes: readonly Size[],
-): Promise<{ states: string[]; faults: string[] }> {
-  const states: string[] = [];
-  const faults: string[] = [];
-  const full = page.viewportSize()!;
-  const look = async (state: string, rules?: readonly string[]): Promise<void> => {
-    faults.push(...(await axeFaults(page, rules)).map((words) => `${state}: ${words}`));
-  };
-  await walk(page, async (state) => {
-    // Nobody hears or presses paper.
-    if (state === 'on paper') return;
-    states.push(state);
-    await look(state);
-    await page.emulateMedia({ colorScheme: 'dark' });
-    await look(`${state}, dark`, COLOURS);
-    await page.emulateMedia({ colorScheme: 'light' });
-    if (DRAWN.test(state)) {
-      await page.emulateMedia({ forcedColors: 'active' });
-      await look(`${state}, forced colours`, COLOURS);
-      await page.emulateMedia({ forcedColors: 'none' });
-    }
-    if (HANGS.test(state)) return;
-    for (const [name, width, height] of sizes) {
-      await page.setViewportSize({ width, height });
-      await look(`${state}, ${name}`, SIZES);
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-      if (over > 0) faults.push(`${state}, ${name}: reaches ${over} px beyond the side`);
-    }
-    await page.setViewportSize(full);
-  });
-  return { states, faults };
-}
-
-const NARROW = ['320 px', 320, 640] as const;
-/** A page of 1,280 at 200 %. */
-const ZOOMED = ['200 %', 640, 450] as const;
-
-describe('axe finds nothing', () => {
-  test('the sheet in every state', async () => {
-    const { states, faults } = await faultsOf(await open('?estimate=van'), walkSheet, [NARROW, ZOOMED]);
-    expect(faults).toEqual([]);
-    expect(states.length).toBeGreaterThan(20);
-  }, 240_000);
-  test('the owner’s desk in every state', async () => {
-    const { states, faults } = await faultsOf(await open('rates.html?card=us-parts-tax'), walkRates, [NARROW, ZOOMED]);
-    expect(faults).toEqual([]);
-    expect(states.length).toBeGreaterThan(15);
-  }, 240_000);
-  test('the customer’s page in every state', async () => {
-    const { states, faults } = await faultsOf(await open('customer.html', { viewport: { width: 390, height: 760 } }), walkCustomer, [
-      NARROW,
-      ZOOMED,
-    ]);
-    expect(faults).toEqual([]);
-    expect(states.length).toBeGreaterThan(4);
-  }, 120_000);
-
-  test('an empty sheet', async () => {
-    const page = await open('?estimate=empty');
-    await page.getByRole('grid', { name: 'Lines', exact: true }).waitFor();
-    expect(await axeFaults(page)).toEqual([]);
-  });
+test('axe finds nothing on an empty sheet', async () => {
+  const page = await open('?estimate=empty');
+  await page.getByRole('grid', { name: 'Lines', exact: true }).waitFor();
+  expect(await axeFaults(page)).toEqual([]);
 });
 
 /** WCAG 2.2, 4.1.3: what changes is told without the focus being moved. */
@@ -161,7 +85,7 @@ describe('a screen reader is told', () => {
     const page = await open('rates.html');
     await page.getByRole('grid', { name: 'Labour classes', exact: true }).waitFor();
     await enter(page, 'Labour classes', 'Electrical work', 2, '141.5');
-    await expect.poll(() => said(page, 'baysheet-rates')).toMatch(/^Electrical work, Rate per hour: 141\.50\.\s*$/);
+    await expect.poll(() => said(page, 'baysheet-rates')).toMatch(/^Electrical work, Rate per hour: 141\.5\.\s*$/);
     await enter(page, 'Labour classes', 'Electrical work', 2, 'much');
     await expect.poll(() => said(page, 'baysheet-rates')).toMatch(/^Electrical work, Rate per hour\. Not used: /);
   });

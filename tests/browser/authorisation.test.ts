@@ -1,6 +1,6 @@
 /** From the sheet to the customer and back: share, answer, consent, revision. */
 import { expect, test } from 'vitest';
-import { checkHistory, type Estimate, priceEstimate, readConsents } from '../../src/index.js';
+import { checkHistory, priceEstimate, readConsents } from '../../src/index.js';
 import { answer, openOnPhone, openReply, share } from './support/customer-round.js';
 import { useEstimateSite } from './support/estimate-site.js';
 import { demoReference, SheetPage } from './support/sheet-page.js';
@@ -23,7 +23,7 @@ test('sheet → share → phone, from the link alone and offline → two decline
   await sheet.page.getByLabel('Taken by').fill('Bo Made-Up');
   await sheet.button('Record').click();
 
-  const estimate = (await sheet.estimate()) as Estimate;
+  const estimate = await sheet.estimate();
   const [consent] = readConsents(estimate).consents;
   const priced = await sheet.pricedInNode();
   expect(estimate.lines.filter((line) => line.decision === 'declined').map((line) => line.id)).toEqual(
@@ -57,7 +57,7 @@ test('sheet → share → phone, from the link alone and offline → two decline
   await standing(sheet)
     .getByText(/Added: Replace the radiator,/)
     .waitFor();
-  expect(((await sheet.estimate()) as Estimate).revision).toBe(2);
+  expect((await sheet.estimate()).revision).toBe(2);
 
   // The answer to revision 1 counts no more, and the sheet says what has changed since.
   await openReply(sheet, text);
@@ -72,7 +72,7 @@ test('sheet → share → phone, from the link alone and offline → two decline
   await sheet.button('Record a consent …').click();
   await sheet.page.getByLabel('Given by').fill('Orla Finchley-Dane');
   await sheet.button('Record').click();
-  const again = (await sheet.estimate()) as Estimate;
+  const again = await sheet.estimate();
   const { consents } = readConsents(again);
   expect(consents.map(({ revision, how, takenBy }) => [revision, how, takenBy])).toEqual([
     [1, 'link', 'Bo Made-Up'],
@@ -129,7 +129,7 @@ test('the estimate as a file opens from the disk alone, and answers for the same
   await sheet.page.getByLabel('Taken by').fill('Bo Made-Up');
   await sheet.button('Record').click();
   const reference = await demoReference();
-  const estimate = (await sheet.estimate()) as Estimate;
-  expect(readConsents(estimate).consents[0]!.total).toBe(priceEstimate({ estimate, ...reference } as never).totals.total);
+  const estimate = await sheet.estimate();
+  expect(readConsents(estimate).consents[0]!.total).toBe(priceEstimate({ estimate, ...reference }).totals.total);
   await sheet.done();
 }, 90_000);

@@ -62,9 +62,9 @@ const ROWS: readonly {
     row: 6,
     asks: 'events: one prefix, bubbling, composed, details that can be cloned; those documented and no others',
     proofs: [
-      ['browser/policy.test.ts', 'the sheet, and'],
-      ['browser/policy.test.ts', 'the owner’s desk, and'],
-      ['browser/policy.test.ts', 'the customer’s page, and'],
+      ['browser/every-state.test.ts', 'the sheet'],
+      ['browser/every-state.test.ts', 'the owner’s desk'],
+      ['browser/every-state.test.ts', 'the customer’s page'],
     ],
   },
   { row: 7, asks: 'events and elements are typed', proofs: [['browser/elements.typetest.ts', '']] },
@@ -90,25 +90,25 @@ const ROWS: readonly {
     proofs: [
       ['browser/conventions.test.ts', 'in a dialog, in shadow roots'],
       ['browser/estimate-life.test.ts', 'two shadow roots deep'],
-      ['browser/accessibility.test.ts', 'the sheet in every state'],
+      ['browser/every-state.test.ts', 'the sheet'],
     ],
   },
   {
     row: 12,
     asks: 'parts and custom properties are there as documented, and no others',
     proofs: [
-      ['browser/policy.test.ts', 'the sheet, and'],
-      ['browser/policy.test.ts', 'the owner’s desk, and'],
-      ['browser/policy.test.ts', 'the customer’s page, and'],
+      ['browser/every-state.test.ts', 'the sheet'],
+      ['browser/every-state.test.ts', 'the owner’s desk'],
+      ['browser/every-state.test.ts', 'the customer’s page'],
     ],
   },
   {
     row: 13,
     asks: 'slots',
     proofs: [
-      ['browser/policy.test.ts', 'the sheet, and'],
-      ['browser/policy.test.ts', 'the owner’s desk, and'],
-      ['browser/policy.test.ts', 'the customer’s page, and'],
+      ['browser/every-state.test.ts', 'the sheet'],
+      ['browser/every-state.test.ts', 'the owner’s desk'],
+      ['browser/every-state.test.ts', 'the customer’s page'],
     ],
   },
   {
@@ -163,7 +163,7 @@ const ROWS: readonly {
     row: 22,
     asks: 'colour schemes, forced colours, print',
     proofs: [
-      ['browser/accessibility.test.ts', 'the sheet in every state'],
+      ['browser/every-state.test.ts', 'the sheet'],
       ['browser/estimate-look.test.ts', 'light and dark differ'],
       ['browser/customer-look.test.ts', '%s: few pages'],
     ],

@@ -366,7 +366,7 @@ describe('signed, and yet no estimate', () => {
   }
 
   test('whatever stands in it, the page shows it or says why not; nothing is thrown', async () => {
-    const seed = Number(process.env['BAYSHEET_SEED'] ?? Date.now() % 2 ** 31);
+    const seed = Number(process.env['BAYSHEET_SEED'] ?? 1);
     const pair = await crypto.subtle.generateKey({ name: 'ECDSA', namedCurve: 'P-256' }, false, ['sign', 'verify']);
     const keys = [{ ...(await crypto.subtle.exportKey('jwk', pair.publicKey)), kid: 'shop' }];
     // Two operations, and one line of every other kind.

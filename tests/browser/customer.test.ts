@@ -425,8 +425,8 @@ describe('another link', () => {
     await customer.choice('l4', 'no').click();
     await customer.page.evaluate(
       ([token, keys]) => {
-        document.querySelector('baysheet-customer')!.keys = keys as JsonWebKey[];
-        location.hash = `#e=${token as string}`;
+        document.querySelector('baysheet-customer')!.keys = keys;
+        location.hash = `#e=${token}`;
       },
       [plenum.token, plenum.keys] as const,
     );

@@ -73,7 +73,7 @@ describe('ways into the page', () => {
       await window.bare.load();
       const made = document.createElement('baysheet-estimate');
       if (made.attributes.length + made.childNodes.length > 0) throw new Error('A new element must be bare.');
-      window.bare.fill(made as BaysheetEstimate, window.bare.documents.plenum);
+      window.bare.fill(made, window.bare.documents.plenum);
       await window.bare.put(made, 'created');
       const Class = customElements.get('baysheet-estimate') as new () => BaysheetEstimate;
       const fresh = new Class();
@@ -103,7 +103,7 @@ describe('ways into the page', () => {
       element.title = 'Estimate';
       await window.bare.put(element, 'sheet');
       await window.bare.load();
-      await (element as BaysheetEstimate).updateComplete;
+      await element.updateComplete;
       return [...element.attributes].map(({ name, value }) => `${name}=${value}`).sort();
     });
     expect(found).toEqual(['id=sheet', 'role=region', 'tabindex=3', 'title=Estimate']);
@@ -130,11 +130,11 @@ describe('documents', () => {
       (first.lines as unknown[]).length = 0;
       const second = element.estimate!;
       element.estimate = second;
-      const third = element.estimate!;
+      const third = element.estimate;
       const { catalogue, rates } = window.bare.documents;
       Object.assign(element, { catalogue: JSON.stringify(catalogue), rates: JSON.stringify(rates), estimate: JSON.stringify(second) });
       await element.updateComplete;
-      return { second, third, fourth: element.estimate!, rates: element.rates!.id, catalogue: element.catalogue!.id };
+      return { second, third, fourth: element.estimate, rates: element.rates!.id, catalogue: element.catalogue!.id };
     });
     expect(found.second.lines).toHaveLength(2);
     expect(found.third).toEqual(found.second);
@@ -215,7 +215,7 @@ describe('documents', () => {
       await window.bare.put(element, 'sheet');
       const read = async () => {
         await element.updateComplete;
-        return element.shadowRoot!.querySelector('.sheet')!.textContent!.replace(/\s+/g, ' ').trim();
+        return element.shadowRoot!.querySelector('.sheet')!.textContent.replace(/\s+/g, ' ').trim();
       };
       const told = [await read()];
       for (const nonsense of ['', '[]', '{"format":', 'null', [], 7, { __proto__: null, format: 'baysheet-estimate' }]) {

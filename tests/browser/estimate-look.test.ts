@@ -10,7 +10,7 @@ afterEach(() => sheet.done());
 /** Nothing reaches beyond the sides of the page. */
 async function expectNoSidewaysScroll(): Promise<void> {
   const [inner, outer] = await sheet.page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
-  expect(inner).toBeLessThanOrEqual(outer!);
+  expect(inner).toBeLessThanOrEqual(outer);
 }
 
 describe('axe finds nothing (axe-core, all its rules)', () => {

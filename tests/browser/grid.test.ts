@@ -645,8 +645,8 @@ describe('a press while the rows move', () => {
         const show = first.show.bind(first) as (rows: OwnerView['rows']) => void;
         const more = (rows: OwnerView['rows']): void => show([rows[0]!, { ...rows[1]!, id: 'new' }, ...rows.slice(1)]);
         first.late = late;
-        if (which === 'first') first.show = more as OwnerView['show'];
-        else others.second!.show = () => more(first.rows);
+        if (which === 'first') first.show = more;
+        else others.second.show = () => more(first.rows);
       },
       { which, late },
     );

@@ -149,7 +149,7 @@ describe('totals', () => {
     const text = await live.innerText();
     await page.evaluate(() => window.panes.show('brakes'));
     expect(await live.innerText()).not.toBe(text);
-    expect(await before!.evaluate((node) => node.isConnected)).toBe(true);
+    expect(await before.evaluate((node) => node.isConnected)).toBe(true);
   });
 
   test('says what is saved, and what each line costs now and later', async () => {

@@ -27,9 +27,9 @@ async function openApproved(browser: Browser = here.browser, address = here.site
 async function set(sheet: SheetPage, estimate: Estimate): Promise<void> {
   await sheet.element.evaluate(async (element, value) => {
     const host = element as HTMLElementTagNameMap['baysheet-estimate'];
-    host.estimate = value as Estimate;
+    host.estimate = value;
     await host.updateComplete;
-  }, estimate as unknown);
+  }, estimate);
 }
 
 const dialog = (sheet: SheetPage, name: string) => sheet.element.getByRole('dialog', { name, exact: true });
@@ -88,7 +88,7 @@ describe('parts run', () => {
     await sheet.button('Redo').click();
 
     const [file] = await Promise.all([sheet.page.waitForEvent('download'), sheet.button('Save').click()]);
-    const saved = await readFile((await file.path())!, 'utf8');
+    const saved = await readFile(await file.path(), 'utf8');
     await sheet.page.reload();
     await sheet.ready();
     // Kept in the browser as it was noted; the file is opened over another one.
@@ -129,7 +129,7 @@ describe('parts run', () => {
 
     const [file] = await Promise.all([sheet.page.waitForEvent('download'), run.getByRole('button', { name: 'Save as CSV …' }).click()]);
     expect(file.suggestedFilename()).toBe('parts-run-B-1042.csv');
-    const csv = await readFile((await file.path())!, 'utf8');
+    const csv = await readFile(await file.path(), 'utf8');
     expect(csv).toContain('Halvern parts counter (made up),Water pump,HV-2020-05,new,1,,,Replace the water pump,to find,');
 
     const text = await printed(sheet);

@@ -1,15 +1,13 @@
 /**
- * Every page of the demonstration does its whole job under a policy that allows nothing but scripts, styles, pictures and
- * data of its own origin, with Trusted Types (Content Security Policy Level 3; Trusted Types, both W3C).
+ * Every page of the demonstration opens under a policy that allows nothing but scripts, styles, pictures and data of its own
+ * origin, with Trusted Types (Content Security Policy Level 3; Trusted Types, both W3C). That the whole job is done under it
+ * is in `every-state.test.ts`.
  */
 import { readdir } from 'node:fs/promises';
 import { relative, sep } from 'node:path';
-import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
-import { noteEvents, Seen } from './support/as-documented.js';
 import { pagePolicy, useDemo } from './support/demo-site.js';
 import { openWatched, type WatchedPage } from './support/watched-page.js';
-import { type At, walkCustomer, walkRates, walkSheet } from './support/walks.js';
 
 const here = useDemo();
 let watched: WatchedPage;
@@ -17,31 +15,8 @@ let watched: WatchedPage;
 afterEach(() => watched.close());
 
 async function open(path: string): Promise<WatchedPage> {
-  watched = await openWatched(here.browser, `${here.site.url}/${path}`, {}, noteEvents);
+  watched = await openWatched(here.browser, `${here.site.url}/${path}`);
   return watched;
-}
-
-/** Goes through a whole job: nothing is reported in any state, and the element has what its comments promise. */
-async function walked(tag: string, walk: (page: Page, at: At) => Promise<void>): Promise<string[]> {
-  const { page, complaints } = watched;
-  const seen = new Seen(page, tag);
-  const states: string[] = [];
-  const faults: string[] = [];
-  let known = 0;
-  const note = (state: string): void => {
-    faults.push(...complaints.slice(known).map((words) => `${state}: ${words}`));
-    known = complaints.length;
-  };
-  await walk(page, async (state) => {
-    states.push(state);
-    note(state);
-    await seen.look(state);
-  });
-  await page.pdf();
-  note('at the end');
-  expect.soft(faults).toEqual([]);
-  await seen.expectAsDocumented();
-  return states;
 }
 
 test('the pages come under exactly the promised policy, and it holds', async () => {
@@ -87,18 +62,3 @@ test('every page that is built opens', async () => {
     await watched.close();
   }
 });
-
-test('the sheet, and its events, parts, slots and custom properties are those that are documented', async () => {
-  await open('?estimate=van');
-  expect((await walked('baysheet-estimate', walkSheet)).length).toBeGreaterThan(20);
-}, 120_000);
-
-test('the owner’s desk, and its events, parts, slots and custom properties are those that are documented', async () => {
-  await open('rates.html?card=us-parts-tax');
-  expect((await walked('baysheet-rates', walkRates)).length).toBeGreaterThan(15);
-}, 120_000);
-
-test('the customer’s page, and its events, parts, slots and custom properties are those that are documented', async () => {
-  await open('customer.html');
-  expect((await walked('baysheet-customer', walkCustomer)).length).toBeGreaterThan(7);
-}, 120_000);

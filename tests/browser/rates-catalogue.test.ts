@@ -352,7 +352,7 @@ describe('a table', () => {
     const before = await catalogue();
     const download = async (name: string): Promise<string> => {
       const [file] = await Promise.all([page.waitForEvent('download'), button(name).click()]);
-      return readFile((await file.path())!, 'utf8');
+      return readFile(await file.path(), 'utf8');
     };
     const json = parseCatalogue(await download('Catalogue as JSON'));
     expect(json.ok && json.value).toEqual(before);

@@ -103,7 +103,7 @@ export class CustomerPage {
   }
 
   async show(properties: Shown, inShadow = false): Promise<void> {
-    await this.page.evaluate(([given, shadow]) => window.customer.show(given as never, shadow as boolean), [properties, inShadow] as const);
+    await this.page.evaluate(([given, shadow]) => window.customer.show(given as never, shadow), [properties, inShadow] as const);
     await this.page.locator('.line, .refused').first().waitFor();
   }
 

@@ -239,10 +239,10 @@ export class SheetPage {
       if (!element || !cell) return null;
       return {
         grid: element.getAttribute('aria-label')!,
-        row: cell.parentElement!.firstElementChild!.textContent!,
+        row: cell.parentElement!.firstElementChild!.textContent,
         rowIndex: Number(cell.parentElement!.getAttribute('aria-rowindex')) - 2,
         columnIndex: Number(cell.getAttribute('aria-colindex')) - 1,
-        text: cell.textContent!,
+        text: cell.textContent,
       };
     });
     if (found === null) return null;

@@ -8,7 +8,7 @@ export const VERSION = '0.1.0';
 export function define(name: string, element: CustomElementConstructor): void {
   const registry = globalThis.customElements;
   if (registry === undefined) return;
-  const known = registry.get(name) as (CustomElementConstructor & { version?: string }) | undefined;
+  const known: (CustomElementConstructor & { version?: string }) | undefined = registry.get(name);
   if (known === undefined) registry.define(name, element);
   else if (known !== element) {
     console.warn(`<${name}> is registered already (version ${known.version ?? 'unknown'}); this copy (${VERSION}) is not used.`);

@@ -285,7 +285,7 @@ function spareRow(lines: number): SheetRow {
 }
 
 function enteredCells(cells: Cells, row: string, view: SheetView): Record<string, SheetCell> {
-  if (view.state.pending.size === 0) return cells as Record<string, SheetCell>;
+  if (view.state.pending.size === 0) return cells;
   return Object.fromEntries(Object.entries(cells).map(([column, cell]) => [column, entered(view, row, column, cell)]));
 }
 

@@ -65,7 +65,7 @@ export class WorkDesk extends LitElement {
     if (this.last?.view.priced !== view.priced) {
       this.last = { view, priced: new Pricer(view.catalogue, view.rates).price(estimate, approvedIds(estimate)) };
     }
-    return { estimate, index: view.catalogue, priced: this.last!.priced };
+    return { estimate, index: view.catalogue, priced: this.last.priced };
   }
 
   private edit(commands: readonly Command[], what: string): void {

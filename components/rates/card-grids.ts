@@ -23,10 +23,10 @@ export interface CardOwner {
 }
 
 export const LIST_GRIDS: Readonly<Record<CardList, ListGrid>> = {
-  labourClasses: CLASSES as unknown as ListGrid,
-  tiers: TIERS as unknown as ListGrid,
-  fees: FEES as unknown as ListGrid,
-  taxes: TAXES as unknown as ListGrid,
+  labourClasses: CLASSES,
+  tiers: TIERS,
+  fees: FEES,
+  taxes: TAXES,
 };
 
 const WHAT: Readonly<Record<EditSource, string>> = { type: 'entry', paste: 'paste', cut: 'cut', fill: 'fill', clear: 'clearing' };

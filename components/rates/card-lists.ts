@@ -1,6 +1,6 @@
 import { type CardCommand, type CardList, type CardLists, freeKey } from '../../src/store/card-draft.js';
 import type { SheetCell, SheetChoice, SheetColumn, SheetEdit, SheetRow } from '../grid/sheet.js';
-import { CardGesture, type CardOutcome, type CardView, withEntries } from './card-view.js';
+import { type CardGesture, type CardOutcome, type CardView, withEntries } from './card-view.js';
 
 type Cells = Readonly<Record<string, SheetCell>>;
 /** What was typed in a row that does not exist yet, by column. */

@@ -42,7 +42,7 @@ export interface SettingsGrid {
 }
 
 function set<K extends keyof CardFields>(key: K, entry: Entry<CardFields[K]>): Entered {
-  return use(entry, (value) => ({ fields: { [key]: value } as Changes }));
+  return use(entry, (value) => ({ fields: { [key]: value } }));
 }
 
 /** A setting with a few fixed words to choose from; an empty entry takes the first. */
@@ -146,7 +146,7 @@ function ofSupplies(
     enter: (text, { supplies }, view) => {
       // Without a percentage there are no supplies, and clearing what is not there changes nothing.
       if (text === '' && (supplies === null || key === 'percent')) return { fields: { supplies: null } };
-      return use(read(text, view), (value) => ({ fields: { supplies: { ...(supplies ?? NEW_SUPPLIES), [key]: value } as Supplies } }));
+      return use(read(text, view), (value) => ({ fields: { supplies: { ...(supplies ?? NEW_SUPPLIES), [key]: value } } }));
     },
     ...(choices === undefined ? {} : { choices }),
   };

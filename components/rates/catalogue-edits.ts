@@ -49,7 +49,7 @@ function byRow(list: CatalogueList, edits: readonly SheetEdit[]): RowEdits[] {
   const groups = new Map<string, { key: string | null; edits: SheetEdit[] }>();
   for (const edit of edits) {
     const isNew = edit.row === null || edit.row === spareRow(list);
-    const name = isNew ? `+${edit.row === null ? edit.extra : ''}` : edit.row!;
+    const name = isNew ? `+${edit.row === null ? edit.extra : ''}` : edit.row;
     const group = groups.get(name) ?? { key: isNew ? null : name.slice(list.length + 1), edits: [] };
     group.edits.push(edit);
     groups.set(name, group);

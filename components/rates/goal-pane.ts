@@ -114,7 +114,7 @@ export class GoalPane extends LitElement {
       const field = this.renderRoot.querySelector<HTMLInputElement>(`#${name}`)!;
       const read = readFigure(field.value, this.locale);
       if (!read.ok) {
-        this.fault = `${field.labels![0]!.textContent!.trim()}: ${read.reason}`;
+        this.fault = `${field.labels![0]!.textContent.trim()}: ${read.reason}`;
         field.focus();
         return null;
       }

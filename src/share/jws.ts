@@ -30,7 +30,7 @@ export async function signCompact(payload: Uint8Array, { kid, privateKey }: Sign
     throw new ShareFault('key', `The name of the signing key, "${kid}", is none: up to 64 letters, digits, dots, dashes and underscores.`);
   let token: string;
   try {
-    token = await new CompactSign(payload as Uint8Array<ArrayBuffer>).setProtectedHeader(header(kid)).sign(privateKey as never);
+    token = await new CompactSign(payload).setProtectedHeader(header(kid)).sign(privateKey);
   } catch (fault) {
     const why = fault instanceof Error ? fault.message : String(fault);
     throw new ShareFault('key', `The estimate could not be signed (${why}). Make a new signing key, and publish its public half.`);

@@ -76,9 +76,7 @@ interface Columns {
 }
 
 /** By the letter that stands for the kind. */
-const byLetter = new Map<string, Columns>(
-  Object.entries({ o: operation, l: labour, p: part, s: sublet, f: fee, n: note }) as unknown as [string, Columns][],
-);
+const byLetter = new Map<string, Columns>(Object.entries({ o: operation, l: labour, p: part, s: sublet, f: fee, n: note }));
 
 /** One slot that says the kinds in order (`ooolpf`), then all operation lines, all labour lines and so on. */
 export const lineSlots: Slot<Line[]> = {

@@ -156,7 +156,7 @@ export function reduceCard(state: CardState, command: CardCommand): CardState {
 
 function withList(state: CardState, list: CardList, entries: readonly AnyEntry[]): CardState {
   if (entries === (state.draft[list] as readonly AnyEntry[])) return state;
-  return { ...state, draft: { ...state.draft, [list]: entries } as CardDraft };
+  return { ...state, draft: { ...state.draft, [list]: entries } };
 }
 
 /** A tax that gets another id has it wherever the card names it. */

@@ -161,7 +161,7 @@ export function reduceCatalogue(state: CatalogueState, command: CatalogueCommand
 
 function withList(state: CatalogueState, list: CatalogueList, rows: readonly CatalogueRow[]): CatalogueState {
   if (rows === (state.draft[list] as readonly CatalogueRow[])) return state;
-  return { ...state, draft: { ...state.draft, [list]: rows } as CatalogueDraft };
+  return { ...state, draft: { ...state.draft, [list]: rows } };
 }
 
 function put(state: CatalogueState, list: CatalogueList, entries: readonly CatalogueRow[]): CatalogueState {

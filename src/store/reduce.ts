@@ -48,7 +48,7 @@ export function reduce(state: SheetState, command: Command): SheetState {
 
 function withList(state: SheetState, list: ListName, entries: readonly Entry[]): SheetState {
   if (entries === (state.estimate[list] as readonly Entry[])) return state;
-  return { ...state, estimate: { ...state.estimate, [list]: entries } as Estimate };
+  return { ...state, estimate: { ...state.estimate, [list]: entries } };
 }
 
 function setFields(state: SheetState, fields: Partial<Estimate>): SheetState {

@@ -27,7 +27,7 @@ export function plantCanaries(d: Drawing): Planted {
   const shown = documents.rates.parts.basis === 'list' ? new Set([...PUBLIC, 'catalogue.parts.list']) : PUBLIC;
   const components = new Set((documents.catalogue.components as { id: string }[]).map(({ id }) => id));
   const planter = new Planter(shown, components);
-  const plant = (name: DocumentName): unknown => planter.plant(SCHEMAS[name] as unknown as Shape, documents[name], name);
+  const plant = (name: DocumentName): unknown => planter.plant(SCHEMAS[name], documents[name], name);
   return { documents: { estimate: plant('estimate'), catalogue: plant('catalogue'), rates: plant('rates') }, secrets: planter.secrets };
 }
 

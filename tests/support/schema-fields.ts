@@ -66,6 +66,6 @@ export function allFields(): Field[] {
     else if (shape.items !== undefined) shape.items.forEach((item) => walk(item, path));
     else fields.set(path, fieldKind(shape));
   };
-  for (const [name, schema] of Object.entries(SCHEMAS)) walk(schema as unknown as Shape, name);
+  for (const [name, schema] of Object.entries(SCHEMAS)) walk(schema, name);
   return [...fields].map(([path, kind]) => ({ path, kind }));
 }

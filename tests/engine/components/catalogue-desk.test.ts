@@ -199,7 +199,8 @@ describe('entries', () => {
         const row = rows.length === 0 || d.chance(20) ? null : d.pick(rows).key;
         const before = desk.store.getState().pending.size;
         const text = d.pick(texts);
-        const refused = desk.edit(list, [row, d.pick(CATALOGUE_COLUMNS[list] as readonly { id: string }[]).id, text]);
+        const columns: readonly { id: string }[] = CATALOGUE_COLUMNS[list];
+        const refused = desk.edit(list, [row, d.pick(columns).id, text]);
         if (refused.length > 0) expect([...desk.store.getState().pending.values()].some((entry) => entry.text === text)).toBe(true);
         expect(desk.store.getState().pending.size).toBeLessThanOrEqual(before + 1);
       }
@@ -255,7 +256,7 @@ describe('rows', () => {
   it('are found by their words and ids', () => {
     const found = (typed: string): string[] =>
       (demo.operations as readonly object[] as readonly CatalogueRow[])
-        .map((row, i) => ({ ...row, key: String(i) }) as CatalogueRow)
+        .map((row, i) => ({ ...row, key: String(i) }))
         .filter(rowFinder(typed)!)
         .map((row) => ('id' in row ? row.id : ''));
     expect(found('heater hose').sort()).toEqual(expect.arrayContaining(['heater-hose-one', 'heater-hose-set']));

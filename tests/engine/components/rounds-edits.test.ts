@@ -42,7 +42,7 @@ const finding = (id: string, round: number) => ({
 
 function desk(more: object = {}) {
   const { estimate, catalogue, rates } = readDocuments({
-    estimate: anEstimate([], more as never),
+    estimate: anEstimate([], more),
     catalogue: CATALOGUE,
     rates: aRateCard(),
   });

@@ -121,7 +121,7 @@ describe('a consent', () => {
 describe('a revision', () => {
   const longer = (estimate: Estimate, hours: string): Estimate => ({
     ...estimate,
-    lines: estimate.lines.map((line) => (line.id === 'r' ? { ...line, bookHours: hours } : line)) as Estimate['lines'],
+    lines: estimate.lines.map((line) => (line.id === 'r' ? { ...line, bookHours: hours } : line)),
   });
 
   it('within the headroom needs no new consent; one cent of an hour above it does', () => {

@@ -21,7 +21,7 @@ it('are listed once, with their findings; those that only a finding names come a
     ...anEstimate([], { findings: [finding('a', ['P0171', 'P0300']), finding('b', ['P0171']), finding('c')] as never }),
     codes: [{ code: 'U0100-87', note: 'stored' }, { code: 'P0171' }],
   };
-  const { estimate } = readDocuments({ estimate: json as never, catalogue: aCatalogue(), rates: aRateCard() });
+  const { estimate } = readDocuments({ estimate: json, catalogue: aCatalogue(), rates: aRateCard() });
   expect(explainedCodes(estimate).map(({ code, note, findings, listed }) => [code, note, findings.map(({ id }) => id), listed])).toEqual([
     ['U0100-87', 'stored', [], true],
     ['P0171', '', ['a', 'b'], true],

@@ -18,7 +18,7 @@ const finding = (id: string, n: number, more: Partial<Finding> = {}): Finding =>
   ...more,
 });
 const estimate = (rounds: TestRound[], findings: Finding[] = []): Estimate =>
-  readDocuments({ estimate: anEstimate([], { rounds, findings } as never), catalogue: aCatalogue(), rates: aRateCard() }).estimate;
+  readDocuments({ estimate: anEstimate([], { rounds, findings }), catalogue: aCatalogue(), rates: aRateCard() }).estimate;
 const catalogue = { components: [{ id: 'hose', title: 'Radiator hose', positions: [] }] };
 
 describe('the list of findings', () => {

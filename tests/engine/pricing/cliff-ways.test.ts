@@ -91,15 +91,15 @@ describe('held mark-up', () => {
       fc.property(tiers, fc.array(fc.integer({ min: 1, max: 150_000 }), { minLength: 2, maxLength: 30 }), (parts, cents) => {
         const way = cliffWays(parts, money).find(({ id }) => id === 'held');
         fc.pre(way !== undefined);
-        const read = parseRates(aRateCard({ parts: way!.parts as never }));
+        const read = parseRates(aRateCard({ parts: way.parts as never }));
         expect(read.ok).toBe(true);
         if (read.ok) expect(cliffs(read.value)).toEqual([]);
         const costs = cents.toSorted((a, b) => a - b).map((cent) => (cent / 100).toFixed(2));
         const isHeld = (cost: string): boolean =>
-          way!.held.some(({ from, to }) => decimal(cost).gt(decimal(from)) && (to === null || decimal(cost).lte(decimal(to))));
+          way.held.some(({ from, to }) => decimal(cost).gt(decimal(from)) && (to === null || decimal(cost).lte(decimal(to))));
         let last = decimal('0');
         for (const cost of costs) {
-          const price = decimal(sells(way!.parts, cost));
+          const price = decimal(sells(way.parts, cost));
           expect(price.gte(last)).toBe(true);
           last = price;
           const more = price.minus(decimal(sells(parts, cost)));

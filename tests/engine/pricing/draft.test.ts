@@ -67,13 +67,7 @@ describe('an error: the line is not priced, the rest is', () => {
       /no part "gone"/,
     ],
     ['a tax that the card lacks', partLine('x', '1', '5.00', { taxes: ['t', 'gone'] }), 'unknown-tax', 'taxes[1]', /"gone"/],
-    [
-      'a tax that the card lacks, on a note',
-      { id: 'x', kind: 'note', text: 'n', taxes: ['gone'] } as LineDoc,
-      'unknown-tax',
-      'taxes[0]',
-      /"gone"/,
-    ],
+    ['a tax that the card lacks, on a note', { id: 'x', kind: 'note', text: 'n', taxes: ['gone'] }, 'unknown-tax', 'taxes[0]', /"gone"/],
   ])('%s', (_, line, code, path, message) => {
     const result = priced([labourLine('ok', '1'), line], { taxes: [aTax('t', '0')] });
     expect(result.problems).toEqual([expect.objectContaining({ severity: 'error', code, path: `lines[1].${path}` })]);

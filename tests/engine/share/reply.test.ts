@@ -147,7 +147,7 @@ describe('sealReply and openReply', () => {
       ['at', 'today'],
       ['name', 'a\u202eb'],
     ] as const) {
-      await expect(sealReply({ ...reply, [field]: value } as never)).rejects.toMatchObject({
+      await expect(sealReply({ ...reply, [field]: value })).rejects.toMatchObject({
         code: 'reply',
         message: expect.stringContaining(`"${field}"`),
       });

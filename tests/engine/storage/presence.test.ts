@@ -85,7 +85,7 @@ describe('tabs that ask each other', () => {
     await until('the second waits', () => second.state === 'elsewhere');
     const hear = channels[0]!.onmessage;
     const missed: MessageEvent[] = [];
-    channels[0]!.onmessage = (event) => void missed.push(event as MessageEvent);
+    channels[0]!.onmessage = (event) => void missed.push(event);
     await until('the second has it', () => second.state === 'here');
     channels[0]!.onmessage = hear;
     for (const event of missed) channels[0]!.onmessage?.(event);

@@ -86,11 +86,7 @@ describe('a draft', () => {
 describe('another id', () => {
   it('is taken everywhere in the demo catalogue, for every list', () => {
     for (const list of ID_LISTS) {
-      const named = new Set([
-        ...(countUses(stateOf(demo).draft)
-          .get(list as LinkTarget)
-          ?.keys() ?? []),
-      ]);
+      const named = new Set([...(countUses(stateOf(demo).draft).get(list)?.keys() ?? [])]);
       const at = Math.max(
         0,
         (demo[list] ?? []).findIndex(({ id }) => named.has(id)),

@@ -1,7 +1,7 @@
 /** The demonstration van with lines approved, for what the workshop's papers say of it. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Documents, type Estimate, parseCatalogue, parseEstimate, parseRates, type Parsed } from '../../../src/index.js';
+import { type Documents, parseCatalogue, parseEstimate, parseRates, type Parsed } from '../../../src/index.js';
 
 function read<T>(path: string, parse: (text: string) => Parsed<T>): T {
   const parsed = parse(readFileSync(fileURLToPath(new URL(`../../../${path}`, import.meta.url)), 'utf8'));
@@ -17,7 +17,7 @@ export function van(approved?: readonly string[]): Documents {
     return takes ? { ...line, decision: 'approved' as const } : line;
   });
   return {
-    estimate: { ...estimate, lines } as Estimate,
+    estimate: { ...estimate, lines },
     catalogue: read('rates/catalogue.demo.json', parseCatalogue),
     rates: read('rates/card.demo.json', parseRates),
   };

@@ -3,8 +3,8 @@ import { expect, it } from 'vitest';
 import { deferralProof, longFiguresProof, oracleProof } from '../prove/oracle.js';
 import { type Proof, tryCases } from '../prove/proof.js';
 
-/** Another seed with each run; one that failed comes back with BAYSHEET_SEED. */
-const seed = Number(process.env['BAYSHEET_SEED'] ?? Date.now() % 2 ** 31);
+/** The same cases with each run; `npm run prove` tries others each time, and BAYSHEET_SEED brings those back. */
+const seed = Number(process.env['BAYSHEET_SEED'] ?? 1);
 
 it.each([oracleProof, longFiguresProof, deferralProof].map((proof): [string, Proof] => [`${proof.few} ${proof.what}`, proof]))(
   `%s (seed ${seed})`,

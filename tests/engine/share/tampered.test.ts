@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { tryCases } from '../../prove/proof.js';
 import { tamperedProof } from '../../prove/tampered.js';
 
-const seed = Number(process.env['BAYSHEET_SEED'] ?? Date.now() % 2 ** 31);
+const seed = Number(process.env['BAYSHEET_SEED'] ?? 1);
 
 it(`refuses ${tamperedProof.few} tampered links (seed ${seed})`, { timeout: 300_000 }, async () => {
   const { tried, counts, fault } = await tryCases(tamperedProof, { seed, cases: tamperedProof.few });

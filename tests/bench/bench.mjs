@@ -10,12 +10,14 @@ import { build } from 'vite';
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const outDir = join(root, 'node_modules/.bench');
 process.env.NODE_ENV = 'production';
+const asked = process.argv.slice(2);
+const isAsked = (part) => asked.length === 0 || asked.includes(part);
 
 rmSync(outDir, { recursive: true, force: true });
 mkdirSync(join(outDir, 'package'), { recursive: true });
 writeFileSync(join(outDir, 'package/package.json'), JSON.stringify({ type: 'module', sideEffects: ['./*.define.js'] }));
 
-for (const mode of ['package', 'one-file-customer', 'customer-page']) {
+for (const mode of isAsked('sizes') ? ['package', 'one-file-customer', 'customer-page'] : []) {
   await build({
     configFile: join(root, 'vite.config.ts'),
     mode,
@@ -23,7 +25,7 @@ for (const mode of ['package', 'one-file-customer', 'customer-page']) {
     build: { outDir: join(outDir, 'package'), emptyOutDir: false },
   });
 }
-await build({ configFile: join(root, 'vite.config.ts'), mode: 'bench', logLevel: 'warn' });
+if (isAsked('sheet')) await build({ configFile: join(root, 'vite.config.ts'), mode: 'bench', logLevel: 'warn' });
 await build({
   configFile: false,
   logLevel: 'warn',

@@ -1,4 +1,7 @@
-/** `npm run bench`: what pricing, the sheet, links and replays cost, as ratios of one run. Nothing is asserted and nothing is written. */
+/**
+ * `npm run bench`: what pricing, the sheet, links and replays cost, as ratios of one run. Nothing is asserted and nothing is
+ * written. `npm run bench -- edit sheet` runs some of its parts.
+ */
 import { fileURLToPath } from 'node:url';
 import type { Estimate } from '../../src/index.js';
 import { priceEstimate } from '../../src/index.js';
@@ -290,10 +293,17 @@ function beside(name: string): string {
   return fileURLToPath(new URL(name, import.meta.url));
 }
 
-await sizes();
-// While the heap is small, as it is where a link is opened.
-await links();
-wholeSheets();
-oneEdit();
-await screen();
-await replays();
+const PARTS = new Map<string, () => void | Promise<void>>([
+  ['sizes', sizes],
+  // While the heap is small, as it is where a link is opened.
+  ['links', links],
+  ['price', wholeSheets],
+  ['edit', oneEdit],
+  ['sheet', screen],
+  ['replay', replays],
+]);
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => !PARTS.has(name));
+if (unknown.length > 0) throw new Error(`The bench has no part "${unknown.join(', ')}". It has: ${[...PARTS.keys()].join(', ')}.`);
+for (const [name, part] of PARTS) if (asked.length === 0 || asked.includes(name)) await part();

@@ -5,6 +5,7 @@ import { composeReply } from './compose-reply.js';
 import { confirmStep, type Person, type PersonFaults, personFaults } from './confirm-step.js';
 import type { CustomerView } from './customer-view.js';
 import type { ReplyDetail } from './events.js';
+import { type FullReader, inFull } from './full-reader.js';
 import { postReply } from './post-reply.js';
 import { qrPath } from './qr.js';
 import type { Reader } from './reader.js';
@@ -36,8 +37,9 @@ export class Answering {
 
   constructor(private readonly page: AnsweringPage) {}
 
-  confirm(view: CustomerView, reader: Reader): TemplateResult {
+  confirm(view: CustomerView, shown: Reader): TemplateResult {
     const { page } = this;
+    const reader = inFull(shown);
     return confirmStep(view, reader, page.person(), this.faults, this.isSending, {
       fill: (field, value) => {
         page.setPerson({ ...page.person(), [field]: value });
@@ -48,7 +50,8 @@ export class Answering {
     });
   }
 
-  done(view: CustomerView, reader: Reader): TemplateResult {
+  done(view: CustomerView, shown: Reader): TemplateResult {
+    const reader = inFull(shown);
     const sent = this.sent!;
     const message = messageText(sent.text, view, reader);
     const canShare = typeof navigator.share === 'function';
@@ -69,7 +72,7 @@ export class Answering {
     return this.page.go('read');
   }
 
-  private async onConfirm(view: CustomerView, reader: Reader): Promise<void> {
+  private async onConfirm(view: CustomerView, reader: FullReader): Promise<void> {
     const { page } = this;
     this.faults = personFaults(page.person(), reader.m);
     if (Object.keys(this.faults).length > 0) {

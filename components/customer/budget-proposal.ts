@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { BudgetFit } from '../../src/share/budget.js';
 import { type CustomerView, titleOf } from './customer-view.js';
 import { unsafeCaution } from './findings-list.js';
+import { inFull } from './full-reader.js';
 import type { Reader } from './reader.js';
 
 export interface ProposalActions {
@@ -11,7 +12,7 @@ export interface ProposalActions {
 
 /** What fits, what is left out, and what of that is not safe to leave; it can be taken or left. */
 export function budgetProposal(fit: BudgetFit, view: CustomerView, reader: Reader, actions: ProposalActions): TemplateResult {
-  const { m } = reader;
+  const { m } = inFull(reader);
   const named = (ids: readonly string[]): TemplateResult =>
     html`<ul class="plain">
       ${view.lines.filter(({ line }) => ids.includes(line.id)).map((item) => html`<li>${reader.own(titleOf(item))}</li>`)}

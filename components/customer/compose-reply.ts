@@ -3,10 +3,10 @@ import { decisionsOf } from './answers.js';
 import type { Person } from './confirm-step.js';
 import { consentSentence } from './consent.js';
 import type { CustomerView } from './customer-view.js';
-import type { Reader } from './reader.js';
+import type { FullReader } from './full-reader.js';
 
 /** The customer's answer as it stands on the page. @param hash of the sealed copy that is shown */
-export function composeReply(view: CustomerView, reader: Reader, { name, phone, email }: Person, hash: string): Reply {
+export function composeReply(view: CustomerView, reader: FullReader, { name, phone, email }: Person, hash: string): Reply {
   const { estimate } = view.copy;
   return {
     estimate: estimate.id,

@@ -2,8 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { consentSentence } from './consent.js';
 import { type CustomerView, titleOf, unsafeLeft } from './customer-view.js';
 import { moreMayBeFound, unsafeCaution } from './findings-list.js';
-import type { Messages } from './messages/index.js';
-import type { Reader } from './reader.js';
+import type { FullReader } from './full-reader.js';
+import type { AllMessages } from './messages/en-answer.js';
 import { totalsTable } from './totals-table.js';
 
 /** What the customer has filled in. */
@@ -19,7 +19,7 @@ export type PersonField = 'name' | 'phone' | 'email' | 'agreed';
 export type PersonFaults = Partial<Record<PersonField, string>>;
 
 /** A name, a way to be reached and the tick are needed; a number or address that cannot be one is told. */
-export function personFaults(person: Person, m: Messages): PersonFaults {
+export function personFaults(person: Person, m: AllMessages): PersonFaults {
   const faults: PersonFaults = {};
   const [phone, email] = [person.phone.trim(), person.email.trim()];
   if (!/\p{L}/u.test(person.name)) faults.name = m.needName;
@@ -39,7 +39,7 @@ export interface ConfirmActions {
 /** Everything once more, to be checked and changed before it counts (WCAG 3.3.4). */
 export function confirmStep(
   view: CustomerView,
-  reader: Reader,
+  reader: FullReader,
   person: Person,
   faults: PersonFaults,
   sending: boolean,
@@ -105,7 +105,7 @@ function fault(name: PersonField, faults: PersonFaults): TemplateResult | typeof
 }
 
 /** What is to be done, and what is not, with the caution that goes with it. */
-export function answered(view: CustomerView, reader: Reader): TemplateResult {
+export function answered(view: CustomerView, reader: FullReader): TemplateResult {
   const { m } = reader;
   const list = (title: string, answer: 'yes' | 'no' | 'later'): TemplateResult | typeof nothing => {
     const some = view.lines.filter((item) => item.answer === answer);

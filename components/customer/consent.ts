@@ -4,10 +4,10 @@ import type { AuthorisationRule } from '../../src/documents/rates.js';
 import { needsConsent } from '../../src/consent/headroom.js';
 import type { CustomerView } from './customer-view.js';
 import { isZero } from './customer-view.js';
-import type { Reader } from './reader.js';
+import type { FullReader } from './full-reader.js';
 
 /** The sentence that the customer agrees to: what is authorised, for how much, and what the shop may add without asking. */
-export function consentSentence(view: CustomerView, reader: Reader): string {
+export function consentSentence(view: CustomerView, reader: FullReader): string {
   const { m } = reader;
   const { shop, rates } = view.copy;
   const name = shop.name === '' ? m.shop : shop.name;
@@ -15,7 +15,7 @@ export function consentSentence(view: CustomerView, reader: Reader): string {
   return `${m.consent(name, reader.money(view.priced.totals.total))} ${headroomSentence(view, rates.authorisation, reader)}`;
 }
 
-function headroomSentence(view: CustomerView, rule: AuthorisationRule | null, reader: Reader): string {
+function headroomSentence(view: CustomerView, rule: AuthorisationRule | null, reader: FullReader): string {
   const { m } = reader;
   const { price } = needsConsent(view.priced, '0', rule);
   const free = needsConsent(view.priced, price, rule).headroom;
@@ -25,7 +25,7 @@ function headroomSentence(view: CustomerView, rule: AuthorisationRule | null, re
 }
 
 /** `10% or $25.00, whichever is less`; only the parts of the rule that count. */
-function ruleInWords(rule: AuthorisationRule, like: DecimalString, reader: Reader): string {
+function ruleInWords(rule: AuthorisationRule, like: DecimalString, reader: FullReader): string {
   const { m } = reader;
   const money = (figure: DecimalString): string => reader.money(inDigitsOf(figure, like));
   const percent = rule.percent === null ? null : reader.percent(rule.percent);

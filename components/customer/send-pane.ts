@@ -1,8 +1,8 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import { answered } from './confirm-step.js';
 import type { CustomerView } from './customer-view.js';
+import type { FullReader } from './full-reader.js';
 import { dialled, mailAddress } from './head.js';
-import type { Reader } from './reader.js';
 import { totalsTable } from './totals-table.js';
 
 /** An answer that has been confirmed, and what has become of it. */
@@ -27,7 +27,7 @@ export interface SendActions {
 }
 
 /** The answer, and the ways in which it gets to the shop. */
-export function sendPane(sent: Sent, view: CustomerView, reader: Reader, canShare: boolean, actions: SendActions): TemplateResult {
+export function sendPane(sent: Sent, view: CustomerView, reader: FullReader, canShare: boolean, actions: SendActions): TemplateResult {
   const { m } = reader;
   const isHanded = sent.state === 'handed';
   return html`<div class="done" part="done">
@@ -41,7 +41,7 @@ export function sendPane(sent: Sent, view: CustomerView, reader: Reader, canShar
   </div>`;
 }
 
-function ways(sent: Sent, view: CustomerView, reader: Reader, canShare: boolean, actions: SendActions): TemplateResult {
+function ways(sent: Sent, view: CustomerView, reader: FullReader, canShare: boolean, actions: SendActions): TemplateResult {
   const { m } = reader;
   const { shop, estimate } = view.copy;
   const body = encodeURIComponent(messageText(sent.text, view, reader));
@@ -70,7 +70,7 @@ function picture({ path, size }: { path: string; size: number }, label: string):
 }
 
 /** What stands in a message: a sentence for people, and the answer on a line of its own for the sheet. */
-export function messageText(text: string, view: CustomerView, reader: Reader): string {
+export function messageText(text: string, view: CustomerView, reader: FullReader): string {
   const yes = view.lines.filter(({ answer }) => answer === 'yes').length;
   const total = reader.money(view.priced.totals.total);
   return `${reader.m.message(view.copy.estimate.number, yes, view.lines.length, total)}\n\n${text}\n`;

@@ -1,4 +1,4 @@
-/** Everything that `<baysheet-customer>` says, in English. The other languages have the same keys, which the compiler checks. */
+/** What the page says before an answer is checked, in English. The other languages have the same keys, which the compiler checks. */
 export const en = {
   language: 'Language',
   estimate: (number: string) => `Estimate ${number}`.trim(),
@@ -83,72 +83,12 @@ export const en = {
   propose: 'Show what fits',
   looking: 'Working out what fits …',
   notFigure: (example: string) => `This is no amount. Type one like ${example}.`,
-  fits: (n: number, total: string) => (n === 1 ? `1 line fits, for ${total}.` : `${n} lines fit, for ${total}.`),
-  fitsNone: 'No line fits within that amount.',
-  keptIsMore: (total: string) => `What you agreed to earlier is more than that by itself: ${total}.`,
-  fitsAll: 'All of the work fits.',
-  leftOut: 'For later would be:',
-  unsafeLeftOut: 'This would be left out although it is not safe:',
-  unsafeIsOut: 'You leave this out although it is not safe:',
-  take: 'Answer like this',
-  leave: 'Leave my answers as they are',
   taken: 'Your answers are set like this. You can change each of them.',
 
   toConfirm: 'Review',
   toAnswer: (n: number) =>
     n === 1 ? 'One line has no answer yet. Please answer it first.' : `${n} lines have no answer yet. Please answer them first.`,
-  confirm: 'Check your answer',
-  nothingYet: 'Nothing is authorised before you confirm at the bottom of this page.',
-  saidYes: 'To be done',
-  saidNo: 'Not to be done',
-  saidLater: 'Later',
-  change: 'Change my answers',
-  you: 'Your name and how to reach you',
-  name: 'Your name',
-  reach: 'Phone or e-mail: one of them is enough.',
-  phone: 'Phone',
-  email: 'E-mail',
-  needName: 'Please write your name.',
-  needContact: 'Please give a phone number or an e-mail address, so that the shop can reach you.',
-  badEmail: 'This e-mail address is not complete. It should read like name@example.com.',
-  badPhone: 'This phone number is not complete.',
-  needConsent: 'Please tick the sentence, or change your answers.',
-  shop: 'the shop',
-  consent: (shop: string, total: string) =>
-    `I authorise ${shop} to do the work listed as “To be done” for a total of ${total}, tax included.`,
-  consentNone: (shop: string) => `I do not authorise ${shop} to do any of this work.`,
-  headroom: (amount: string, rule: string) =>
-    `The shop may charge up to ${amount} more without asking me again (its rule: ${rule}). For anything above that it has to ask me first.`,
-  noHeadroom: 'For anything above that the shop has to ask me first.',
-  ruleBoth: {
-    lesser: (a: string, b: string) => `${a} or ${b}, whichever is less`,
-    greater: (a: string, b: string) => `${a} or ${b}, whichever is more`,
-  },
-  ruleCap: (rule: string, cap: string) => `${rule}, at most ${cap}`,
-  beforeTax: 'before tax',
-  ruleNote: (source: string) =>
-    `The rule is the shop’s own setting${source === '' ? '' : `, which names: ${source}`}. This is no legal advice; the law of your place decides.`,
-  send: 'Confirm and answer',
-  sending: 'Sending …',
 
-  done: 'Your answer',
-  doneNotSent: 'The shop does not have it yet. Send it in one of these ways:',
-  doneSent: 'Your answer has been handed to the shop.',
-  postFailed: 'The shop’s server could not be reached. Try again, or send your answer in another way.',
-  again: 'Try again',
-  share: 'Share …',
-  sms: 'Text message',
-  mail: 'E-mail',
-  copy: 'Copy',
-  copied: 'Copied.',
-  copyFailed: 'Could not be copied. Select the text below and copy it by hand.',
-  qr: 'Show as QR code',
-  qrLabel: 'QR code with your answer',
-  qrTooLong: 'Your answer is too long for a QR code. Send it in another way.',
-  code: 'Your answer, as the shop’s sheet reads it',
-  subject: (number: string) => `Answer to estimate ${number}`.trim(),
-  message: (number: string, n: number, of: number, total: string) =>
-    `My answer to estimate ${number}: yes to ${n} of ${of} lines, ${total} in total. For the shop’s sheet:`,
   print: 'Print or save as PDF',
   and: ', ',
 };
@@ -156,7 +96,7 @@ export const en = {
 export type Messages = Shape<typeof en>;
 
 /** The same keys and the same arguments, with any text. */
-type Shape<T> = {
+export type Shape<T> = {
   readonly [K in keyof T]: T[K] extends string
     ? string
     : T[K] extends (...given: infer Given) => string

@@ -1,6 +1,6 @@
-import type { Messages } from './en.js';
+import type { AllMessages } from './en-answer.js';
 
-export const es: Messages = {
+export const es: AllMessages = {
   language: 'Idioma',
   estimate: (number) => `Presupuesto ${number}`.trim(),
   revision: (n) => `revisión ${n}`,

@@ -1,6 +1,6 @@
-import type { Messages } from './en.js';
+import type { AllMessages } from './en-answer.js';
 
-export const fr: Messages = {
+export const fr: AllMessages = {
   language: 'Langue',
   estimate: (number) => `Devis ${number}`.trim(),
   revision: (n) => `révision ${n}`,

@@ -4,7 +4,9 @@ import { personFaults } from '../../../components/customer/confirm-step.js';
 import { consentSentence } from '../../../components/customer/consent.js';
 import { CustomerModel, titleOf, unsafeLeft } from '../../../components/customer/customer-view.js';
 import { dialled } from '../../../components/customer/head.js';
+import { inFull } from '../../../components/customer/full-reader.js';
 import { en } from '../../../components/customer/messages/en.js';
+import { enAnswer } from '../../../components/customer/messages/en-answer.js';
 import { es } from '../../../components/customer/messages/es.js';
 import { fr } from '../../../components/customer/messages/fr.js';
 import { chooseLanguage, type Language, LANGUAGES, loadMessages, localeOf } from '../../../components/customer/messages/index.js';
@@ -16,9 +18,9 @@ import { priceEstimate } from '../../../src/pricing/price-estimate.js';
 import { customerCopy } from '../../../src/share/customer-copy.js';
 import { demoDocuments, lineIds, SHOP } from '../../browser/customer-page/customer-site.js';
 
-const messages = { en, es, fr };
+const messages = { en: { ...en, ...enAnswer }, es, fr };
 const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, ' ');
-const english = readerOf('en', 'en-US', 'USD');
+const english = inFull(readerOf('en', 'en-US', 'USD'));
 
 describe('answers', () => {
   test('what is only proposed has none; what was decided before keeps it', () => {
@@ -101,7 +103,7 @@ describe('the sentence that is agreed to', () => {
     const rates: Rates = { ...documents.rates, supplies: null, authorisation: rule };
     const model = new CustomerModel(customerCopy({ ...documents, estimate, rates, shop: SHOP }));
     await loadMessages(language);
-    return plain(consentSentence(model.view({ a: 'yes' }), readerOf(language, 'en-US', 'USD')));
+    return plain(consentSentence(model.view({ a: 'yes' }), inFull(readerOf(language, 'en-US', 'USD'))));
   }
   const rule = (over: Partial<AuthorisationRule>): AuthorisationRule => ({
     percent: null,
@@ -179,7 +181,7 @@ describe('texts', () => {
     const english = new Map(leaves(messages.en));
     for (const language of ['es', 'fr'] as const) {
       const own = leaves(messages[language]);
-      expect(own.map(([key]) => key)).toEqual([...english.keys()]);
+      expect(own.map(([key]) => key).sort()).toEqual([...english.keys()].sort());
       const same = own.filter(([key, leaf]) => say(leaf) === say(english.get(key)) && /[a-z]{4}/i.test(say(leaf))).map(([key]) => key);
       // Words that are the same in both.
       expect(same.filter((key) => !['total', 'subtotal', 'no', 'photo', 'announce', 'kinds.total'].includes(key))).toEqual([]);

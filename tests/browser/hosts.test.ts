@@ -1,26 +1,17 @@
 /** The sheet inside pages of React and Vue, and on a page with a back end of its own: the pages of demo/hosts, as built. */
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
-import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
-import { build } from 'vite';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { documentListener } from '../../demo/server.js';
 import { launchChromium } from './support/chromium.js';
 import { serveFolder, type StaticServer, strictPolicy } from './support/serve.js';
 import { SheetPage } from './support/sheet-page.js';
 
-const root = join(import.meta.dirname, '../..');
-let folder: string;
 let strict: StaticServer;
 let withVue: StaticServer;
 let browser: Browser;
 
 beforeAll(async () => {
-  await mkdir(join(root, 'test-output'), { recursive: true });
-  folder = await mkdtemp(join(root, 'test-output/hosts-'));
-  // As `npm run build:demo` does: else libraries are taken in their versions for development.
-  process.env['NODE_ENV'] = 'production';
-  await build({ configFile: join(root, 'vite.config.ts'), mode: 'demo', logLevel: 'error', build: { outDir: folder } });
+  const folder = inject('demo');
   const answer = await documentListener({ folder: null });
   strict = await serveFolder(folder, { 'content-security-policy': strictPolicy }, answer);
   // Vue makes a Trusted Types policy of its own as soon as it is loaded.
@@ -32,7 +23,6 @@ afterAll(async () => {
   await browser?.close();
   await strict?.close();
   await withVue?.close();
-  if (folder) await rm(folder, { recursive: true, force: true });
 });
 
 const GASKET = 'Replace the upper plenum gasket';

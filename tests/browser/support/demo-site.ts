@@ -1,12 +1,7 @@
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
-import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
-import { build } from 'vite';
-import { afterAll, beforeAll } from 'vitest';
+import { afterAll, beforeAll, inject } from 'vitest';
 import { launchChromium } from './chromium.js';
 import { serveFolder, type StaticServer } from './serve.js';
-
-const root = join(import.meta.dirname, '../../..');
 
 /** The policy under which every page of the demonstration does its whole job; the names of policies are free in it. */
 export const pagePolicy = [
@@ -19,27 +14,14 @@ export const pagePolicy = [
 ].join('; ');
 
 export interface DemoSite extends StaticServer {
-  /** Where its files lie. */
+  /** Where its files lie; only to be read. */
   readonly folder: string;
 }
 
-/** The demonstration, built as `npm run build:demo` does, under `pagePolicy`. */
+/** The demonstration under `pagePolicy`. */
 export async function serveDemo(): Promise<DemoSite> {
-  const output = join(root, 'test-output');
-  await mkdir(output, { recursive: true });
-  const folder = await mkdtemp(join(output, 'demo-'));
-  // As `npm run build:demo` does: else libraries are taken in their versions for development.
-  process.env['NODE_ENV'] = 'production';
-  await build({ configFile: join(root, 'vite.config.ts'), mode: 'demo', logLevel: 'error', build: { outDir: folder } });
-  const server = await serveFolder(folder, { 'content-security-policy': pagePolicy });
-  return {
-    url: server.url,
-    folder,
-    close: async () => {
-      await server.close();
-      await rm(folder, { recursive: true, force: true });
-    },
-  };
+  const folder = inject('demo');
+  return { ...(await serveFolder(folder, { 'content-security-policy': pagePolicy })), folder };
 }
 
 /** For a file of tests: the demonstration and a browser, from before its first test until after its last. */

@@ -1,9 +1,8 @@
-import { cp, mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { build } from 'vite';
-import { afterAll, beforeAll } from 'vitest';
-import { absentModules } from '../../../components/grid/absent/alias.js';
+import { afterAll, beforeAll, inject } from 'vitest';
 import { launchChromium } from './chromium.js';
 import { serveFolder, type StaticServer, strictPolicy } from './serve.js';
 
@@ -26,22 +25,12 @@ export interface EstimateSite extends StaticServer {
  * the demo, a bare page of the tests' own beside it, and (`oneFile`) the one-file script.
  */
 export async function serveEstimateSite({ oneFile = false } = {}): Promise<EstimateSite> {
-  const output = join(root, 'test-output');
-  await mkdir(output, { recursive: true });
-  const folder = await mkdtemp(join(output, 'site-'));
-  // As `npm run build` does: else libraries are taken in their versions for development.
-  process.env['NODE_ENV'] = 'production';
-  await build({ configFile, mode: 'demo', logLevel: 'error', build: { outDir: folder } });
-  await build({
-    configFile: false,
-    root: join(root, 'tests/browser/estimate-page'),
-    base: './',
-    publicDir: false,
-    logLevel: 'error',
-    resolve: { alias: absentModules },
-    build: { outDir: join(folder, 'bare'), target: 'es2022', modulePreload: { polyfill: false } },
-  });
+  const folder = await mkdtemp(join(root, 'test-output/site-'));
+  // A copy, since tests put files beside the pages.
+  await cp(inject('demo'), folder, { recursive: true });
   if (oneFile) {
+    // As `npm run build` does: else libraries are taken in their versions for development.
+    process.env['NODE_ENV'] = 'production';
     await build({ configFile, mode: 'one-file-estimate', logLevel: 'error', build: { outDir: join(folder, 'one-file') } });
     await cp(join(root, 'tests/browser/estimate-page/double'), join(folder, 'double'), { recursive: true });
   }

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { Estimate } from '../documents/estimate.js';
-import { count, figure, id, list, moment, object, optionalText, requiredText, signed } from '../documents/fields.js';
+import { count, figure, id, isBlank, list, moment, object, optionalText, requiredText, signed } from '../documents/fields.js';
 import { decision, type Decision } from '../documents/lines.js';
 import { error, hasErrors, type Problem } from '../documents/problem.js';
 import { DECIMAL_PATTERN, type DecimalString, decimal } from '../number/decimal.js';
@@ -134,7 +134,9 @@ export function recordConsent(
     id: `c${estimate.consents.length + 1}`,
     revision: estimate.revision,
     lines,
-    added: lines.filter((line) => line.decision === 'approved' && !known.has(line.id)).map((line) => line.title || line.id),
+    added: lines
+      .filter((line) => line.decision === 'approved' && !known.has(line.id))
+      .map((line) => (isBlank(line.title) ? line.id : line.title)),
     addedCost: minus(priced.totals.total, before?.total ?? '0'),
     total: priced.totals.total,
     base: basePrice(priced, rule),

@@ -37,6 +37,11 @@ export const text = v.pipe(v.string('text'), v.maxLength(MAX_TEXT, 'too-long'));
 
 export const requiredText = v.pipe(v.string('text'), v.regex(/\S/, 'empty'), v.maxLength(MAX_TEXT, 'too-long'));
 
+/** Whether words would not do as `requiredText`: there are none, or only space. */
+export function isBlank(words: string): boolean {
+  return words.trim() === '';
+}
+
 /** Whether a date that is written right exists: `Date` shifts 31 February to March, and refuses 25 o'clock. */
 function isRealTime(text: string): boolean {
   const day = text.slice(0, 10);

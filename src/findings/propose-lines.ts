@@ -1,6 +1,7 @@
 import { type Catalogue, parseCatalogue, type Remedy } from '../documents/catalogue.js';
 import { type Estimate, type Finding, parseEstimate } from '../documents/estimate.js';
 import type { Line, OperationLine } from '../documents/lines.js';
+import { isBlank } from '../documents/fields.js';
 import { inDocument, type Problem } from '../documents/problem.js';
 import { closingToPropose } from './closing-tests.js';
 import { operationLine } from './new-line.js';
@@ -98,12 +99,12 @@ export function answer(finding: Finding, operations: readonly string[], lines: r
 
 function join(line: OperationLine, finding: Finding): OperationLine {
   const positions =
-    finding.position === '' || line.positions.includes(finding.position) ? line.positions : [...line.positions, finding.position];
+    isBlank(finding.position) || line.positions.includes(finding.position) ? line.positions : [...line.positions, finding.position];
   return { ...line, positions, findings: [...line.findings, finding.id] };
 }
 
 function reasonOf(finding: Finding, catalogue: Catalogue): Unanswered['reason'] {
-  if (finding.component === '' || finding.fault === '') return 'incomplete';
+  if (isBlank(finding.component) || isBlank(finding.fault)) return 'incomplete';
   return remedyFor(finding, catalogue) === null ? 'no-remedy' : 'not-proposed';
 }
 

@@ -1,4 +1,5 @@
 import type { Catalogue, CataloguePart, PartNeed } from '../documents/catalogue.js';
+import { isBlank } from '../documents/fields.js';
 import { byId } from '../documents/references.js';
 import { decimal } from '../number/decimal.js';
 import { sellPrice } from '../pricing/markup.js';
@@ -10,7 +11,7 @@ export function copyCatalogue({ estimate, index, rates, used, names }: Source): 
   const needs = (parts: readonly PartNeed[]): PartNeed[] => parts.map((need) => ({ ...need, part: names.part(need.part) }));
   const taken = new Set(used.operations.map((operation) => operation.id));
   const components = byId(index.catalogue.components);
-  const mentioned = new Set(estimate.findings.map((finding) => finding.component).filter((component) => component !== ''));
+  const mentioned = new Set(estimate.findings.map((finding) => finding.component).filter((component) => !isBlank(component)));
 
   return {
     format: 'baysheet-catalogue',

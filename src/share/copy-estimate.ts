@@ -1,4 +1,5 @@
 import type { Estimate, Evidence, Finding } from '../documents/estimate.js';
+import { isBlank } from '../documents/fields.js';
 import type { Line, OperationLine, PartOverride } from '../documents/lines.js';
 import { decimal } from '../number/decimal.js';
 import { sellPrice } from '../pricing/markup.js';
@@ -42,7 +43,7 @@ function copyFinding(finding: Finding, { names }: Source, photos: boolean): Find
   return {
     id: names.finding(finding.id),
     round: finding.round,
-    component: finding.component === '' ? '' : names.component(finding.component),
+    component: isBlank(finding.component) ? '' : names.component(finding.component),
     position: finding.position,
     fault: finding.fault,
     seen: seen.filter(({ how, reading, photo }) => how !== '' || reading !== '' || photo !== ''),

@@ -1,5 +1,6 @@
 import type { Catalogue } from '../documents/catalogue.js';
 import type { Estimate } from '../documents/estimate.js';
+import { isBlank } from '../documents/fields.js';
 import { printProblem } from '../documents/problem.js';
 import type { Rates } from '../documents/rates.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
@@ -91,7 +92,7 @@ function sourceOf(estimate: Estimate, index: CatalogueIndex, rates: RateIndex): 
       tax: naming('t', ids(rates.rates.taxes)),
       component: naming(
         'k',
-        estimate.findings.map((finding) => finding.component).filter((component) => component !== ''),
+        estimate.findings.map((finding) => finding.component).filter((component) => !isBlank(component)),
       ),
       finding: naming('f', ids(estimate.findings)),
     },

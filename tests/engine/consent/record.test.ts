@@ -73,6 +73,11 @@ describe('a consent', () => {
     expect(estimate.lines.map((line) => line.decision)).toEqual(['approved', 'approved']);
   });
 
+  it.each(['', ' ', '\ufeff'])('names a line without a title by its id: %j', (title) => {
+    const estimate = authorised(estimateOf([{ ...partLine('p1', '1', '2.00'), title }]));
+    expect(readConsents(estimate)).toMatchObject({ consents: [{ added: ['p1'] }], problems: [] });
+  });
+
   it('leaves the estimate that it was given as it is, and reads again after a round through JSON', () => {
     const before = estimateOf();
     const copy = structuredClone(before);

@@ -1,6 +1,6 @@
 /** From findings to lines: nothing is chosen silently, nothing made by hand is lost. */
 import { describe, expect, it } from 'vitest';
-import { proposeLines } from '../../../src/index.js';
+import { parseEstimate, proposeLines } from '../../../src/index.js';
 import type { Estimate, Finding } from '../../../src/documents/estimate.js';
 import type { OperationLine } from '../../../src/documents/lines.js';
 import { answer, answeredFindings, remedyFor } from '../../../src/findings/propose-lines.js';
@@ -67,6 +67,18 @@ describe('lines for findings', () => {
 
   it('a finding without a position adds none', () => {
     expect(shown(propose([finding('f1', 'hose', '', 'leaks')]).lines)).toEqual(['l1 hose-one @ <f1>']);
+  });
+
+  // A line's positions must be words, a finding's need not.
+  it.each([' ', '\t\n', '\ufeff'])('nor does one whose position is nothing but space: %j', (space) => {
+    const { lines } = propose([finding('f1', 'hose', space, 'leaks')]);
+    expect(shown(lines)).toEqual(['l1 hose-one @ <f1>']);
+    expect(parseEstimate({ ...anEstimate([]), lines })).toMatchObject({ ok: true });
+  });
+
+  it('a component or a fault that is nothing but space is none yet', () => {
+    const { unanswered } = propose([finding('f1', ' ', '', 'leaks'), finding('f2', 'hose', '', '\t')]);
+    expect(unanswered.map(({ reason }) => reason)).toEqual(['incomplete', 'incomplete']);
   });
 
   it('new lines are undecided and say nothing of their own', () => {

@@ -52,6 +52,16 @@ describe(`customerCopy (seed ${seed})`, () => {
     });
   });
 
+  it.each([' ', '\t\n', '\ufeff'])('does so where the component of a finding is nothing but space: %j', (component) => {
+    const documents = demoDocuments();
+    const [first, ...others] = documents.estimate.findings;
+    const estimate = { ...documents.estimate, findings: [{ ...first!, component }, ...others] };
+    const copy = customerCopy({ ...documents, estimate });
+    expect(parseCatalogue(copy.catalogue)).toMatchObject({ ok: true });
+    expect(copy.estimate.findings[0]!.component).toBe('');
+    expect(priceEstimate(copy).totals.total).toBe(priceEstimate(documents).totals.total);
+  });
+
   it('comes to the same total whatever lines are chosen', () => {
     forDocuments(200, (documents) => expectSameTotals(documents, customerCopy(readDocuments(documents))));
   });

@@ -11,7 +11,7 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 const outDir = join(root, 'node_modules/.bench');
 process.env.NODE_ENV = 'production';
 const asked = process.argv.slice(2);
-const isAsked = (part) => asked.length === 0 || asked.includes(part);
+const isAsked = (/** @type {string} */ part) => asked.length === 0 || asked.includes(part);
 
 rmSync(outDir, { recursive: true, force: true });
 mkdirSync(join(outDir, 'package'), { recursive: true });

@@ -45,6 +45,16 @@ export function roundMoney(value: Decimal, rule: MoneyRule): Decimal {
   return rule.even ? roundToDigits(value, rule.digits, rule.rounding) : round(value, rule.step, rule.rounding);
 }
 
+/** How many money steps an amount is that lies on the money step: 1234 for 12.34 in cents. */
+export function inSteps(amount: Decimal, rule: MoneyRule): bigint {
+  return BigInt(amount.div(rule.step).toFixed(0));
+}
+
+/** The amount of so many money steps. */
+export function ofSteps(steps: bigint, rule: MoneyRule): Decimal {
+  return decimal(String(steps)).times(rule.step);
+}
+
 /** An amount in the digits of the money step: `"12.00"`. */
 export function printMoney(value: Decimal, rule: MoneyRule): DecimalString {
   return value.toFixed(rule.digits);

@@ -1,16 +1,15 @@
 import type { Discount } from '../documents/estimate.js';
 import type { Decimal } from '../number/decimal.js';
-import { type MoneyRule, printMoney } from '../number/money.js';
+import { inSteps, ofSteps, printMoney } from '../number/money.js';
+import { difference, spliced } from '../overlap/difference.js';
 import type { Charge } from './charge.js';
-import { isOn, takeDiscounts } from './discounts.js';
+import { namedBy, takeDiscounts } from './discounts.js';
 import type { PricedCharge } from './priced-estimate.js';
 import { Tally } from './tally.js';
 import type { TaxRule } from './taxes.js';
 
 /** What an estimate's discounts take off its charges. */
 export interface TakenOff {
-  /** What is taken off each charge. */
-  readonly parts: readonly Decimal[];
   /** What each discount takes. */
   readonly amounts: readonly Decimal[];
   /** What a tally of the undiscounted charges changes by. */
@@ -22,63 +21,130 @@ export interface Discounted extends TakenOff {
   readonly discounts: readonly Discount[];
   readonly taxes: TaxRule;
   readonly charges: readonly Charge[];
+  readonly entries: readonly Entry[];
   /** The charges with their discounts. */
   readonly printed: readonly PricedCharge[];
 }
 
+/** A charge and what all discounts together take off it, in money steps. */
+interface Entry {
+  readonly charge: Charge;
+  /** The amount of a charge that a discount names. */
+  readonly steps: bigint | null;
+  readonly part: bigint;
+  readonly printed: PricedCharge;
+}
+
 /**
- * Rule 10 over all charges. Where an edit leaves every discounted charge at its price, the discounts are spread as
- * they were; otherwise they are spread anew, since a cent may move from any charge to any other.
+ * Rule 10 over all charges. A money step may move from any charge to any other, so the discounts are spread anew unless
+ * every charge that they name has kept its price; but only the charges off which another part is taken than before are
+ * counted and printed again.
  *
  * @param charges all charges of the estimate, in their order
  * @param printed the same, without discounts
- * @param before the last discounts, of this estimate or of any other
+ * @param last the last discounts, of this estimate or of any other
  */
 export function discountCharges(
   charges: readonly Charge[],
   printed: readonly PricedCharge[],
   discounts: readonly Discount[],
   taxes: TaxRule,
-  before: Discounted | null,
+  last: Discounted | null,
 ): Discounted {
-  const print = (charge: PricedCharge, part: Decimal): PricedCharge => printDiscounted(charge, part, taxes.money);
-  if (before !== null && before.discounts === discounts && before.taxes === taxes && areSpreadAlike(before.charges, charges, discounts)) {
-    const again = printed.map((charge, i) => (charges[i] === before.charges[i] ? before.printed[i]! : print(charge, before.parts[i]!)));
-    return { ...before, charges, printed: again };
-  }
-  const off = takeOff(charges, discounts, taxes);
-  return { discounts, taxes, charges, ...off, printed: printed.map((charge, i) => print(charge, off.parts[i]!)) };
+  const before = last !== null && last.discounts === discounts && last.taxes === taxes ? last : null;
+  const { known, gone } = entriesBefore(charges, before);
+  const isNamed = namedBySome(discounts);
+  const steps = charges.map((charge, i) => {
+    if (known[i]?.charge === charge) return known[i].steps;
+    return isNamed(charge) ? inSteps(charge.amount, taxes.money) : null;
+  });
+  const spread =
+    before !== null && areSpreadAlike(charges, steps, before.entries)
+      ? { amounts: before.amounts, partOf: (i: number): bigint => known[i]!.part }
+      : spreadAnew(charges, steps, discounts, taxes);
+
+  const taken = before === null ? new Tally() : before.taken.copy();
+  for (const entry of gone) addPart(taken, entry.charge, entry.part, taxes, -1);
+  const entries = charges.map((charge, i): Entry => {
+    const part = spread.partOf(i);
+    const old = known[i];
+    if (old?.charge === charge && old.part === part) return old;
+    if (old !== undefined) addPart(taken, old.charge, old.part, taxes, -1);
+    addPart(taken, charge, part, taxes);
+    return { charge, steps: steps[i]!, part, printed: printDiscounted(printed[i]!, part, taxes) };
+  });
+  return { discounts, taxes, charges, entries, amounts: spread.amounts, taken, printed: entries.map((entry) => entry.printed) };
 }
 
-/** Rule 10 over all charges, spread anew. */
+/** Rule 10 over all charges, once. */
 export function takeOff(charges: readonly Charge[], discounts: readonly Discount[], taxes: TaxRule): TakenOff {
-  const { parts, amounts } = takeDiscounts(charges, discounts, taxes.money);
-  return { parts, amounts, taken: tallyOf(charges, parts, taxes) };
+  const isNamed = namedBySome(discounts);
+  const steps = charges.map((charge) => (isNamed(charge) ? inSteps(charge.amount, taxes.money) : null));
+  const { amounts, partOf } = spreadAnew(charges, steps, discounts, taxes);
+  const taken = new Tally();
+  charges.forEach((charge, i) => addPart(taken, charge, partOf(i), taxes));
+  return { amounts, taken };
 }
 
-/** Whether every charge is the same, or has given way to one that the discounts and their taxes cannot tell from it. */
-function areSpreadAlike(before: readonly Charge[], charges: readonly Charge[], discounts: readonly Discount[]): boolean {
+/** For each charge its last entry, or that of the charge in whose place it stands; and the entries of charges that are no more. */
+function entriesBefore(
+  charges: readonly Charge[],
+  before: Discounted | null,
+): { known: readonly (Entry | undefined)[]; gone: Iterable<Entry> } {
+  if (before === null) return { known: [], gone: [] };
+  if (before.charges.length === charges.length) return { known: before.entries, gone: [] };
+  const { start, removed, added } = difference(before.charges, charges);
+  const moved = new Map(removed.map((charge, i) => [charge, before.entries[start + i]!]));
+  const found = added.map((charge) => {
+    const entry = moved.get(charge);
+    moved.delete(charge);
+    return entry;
+  });
+  return { known: spliced<Entry | undefined>(before.entries, start, removed.length, found), gone: moved.values() };
+}
+
+function namedBySome(discounts: readonly Discount[]): (charge: Charge) => boolean {
+  const each = discounts.map(namedBy);
+  return (charge) => each.some((names) => names(charge));
+}
+
+/** Whether every charge is the same, or has given way to one that the discounts cannot tell from it. */
+function areSpreadAlike(charges: readonly Charge[], steps: readonly (bigint | null)[], before: readonly Entry[]): boolean {
   return (
     before.length === charges.length &&
     charges.every((now, i) => {
-      const old = before[i]!;
-      if (old === now || !discounts.some((discount) => isOn(discount, old) || isOn(discount, now))) return true;
-      return old.line === now.line && old.kind === now.kind && old.amount.eq(now.amount) && old.taxes.join() === now.taxes.join();
+      const { charge: old, steps: oldSteps } = before[i]!;
+      if (old === now) return true;
+      return oldSteps === steps[i] && (oldSteps === null || (old.line === now.line && old.kind === now.kind));
     })
   );
 }
 
-function tallyOf(charges: readonly Charge[], parts: readonly Decimal[], taxes: TaxRule): Tally {
-  const taken = new Tally();
-  charges.forEach((charge, i) => {
-    const part = parts[i]!;
-    if (part.isZero()) return;
-    taken.addCharge(charge, charge.amount, taxes, -1);
-    taken.addCharge(charge, charge.amount.minus(part), taxes);
+/** @param steps null for charges that no discount names */
+function spreadAnew(
+  charges: readonly Charge[],
+  steps: readonly (bigint | null)[],
+  discounts: readonly Discount[],
+  taxes: TaxRule,
+): { amounts: readonly Decimal[]; partOf: (i: number) => bigint } {
+  const named: Charge[] = [];
+  const amountsOfNamed: bigint[] = [];
+  const places = steps.map((amount, i) => {
+    if (amount === null) return -1;
+    named.push(charges[i]!);
+    return amountsOfNamed.push(amount) - 1;
   });
-  return taken;
+  const { parts, amounts } = takeDiscounts(named, amountsOfNamed, discounts, taxes.money);
+  return { amounts: amounts.map((amount) => ofSteps(amount, taxes.money)), partOf: (i) => (places[i]! < 0 ? 0n : parts[places[i]!]!) };
 }
 
-function printDiscounted(charge: PricedCharge, part: Decimal, money: MoneyRule): PricedCharge {
-  return part.isZero() ? charge : { ...charge, discount: printMoney(part, money) };
+/** Adds what a tally changes by when so much is taken off a charge, or takes it out again. */
+function addPart(taken: Tally, charge: Charge, part: bigint, taxes: TaxRule, sign: 1 | -1 = 1): void {
+  if (part === 0n) return;
+  taken.addCharge(charge, charge.amount, taxes, sign === 1 ? -1 : 1);
+  taken.addCharge(charge, charge.amount.minus(ofSteps(part, taxes.money)), taxes, sign);
+}
+
+function printDiscounted(charge: PricedCharge, part: bigint, { money }: TaxRule): PricedCharge {
+  return part === 0n ? charge : { ...charge, discount: printMoney(ofSteps(part, money), money) };
 }

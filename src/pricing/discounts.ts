@@ -1,32 +1,35 @@
 import type { Discount } from '../documents/estimate.js';
-import { type Decimal, decimal, min, percentOf, sum, ZERO } from '../number/decimal.js';
 import { allocate } from '../number/allocate.js';
-import { type MoneyRule, roundMoney } from '../number/money.js';
+import { type Decimal, decimal, percentOf } from '../number/decimal.js';
+import { inSteps, type MoneyRule, ofSteps, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
 
-/** What discounts take: off each charge, and each discount in all. */
-export interface Discounted {
+/** What discounts take, in money steps: off each charge, and each discount in all. */
+export interface Off {
   /** In the order of the charges. */
-  readonly parts: readonly Decimal[];
+  readonly parts: readonly bigint[];
   /** In the order of the discounts. */
-  readonly amounts: readonly Decimal[];
+  readonly amounts: readonly bigint[];
 }
 
 /**
  * Rule 10. Each discount works on what the ones before it
  * have left, takes no more than that, and is spread so that the parts add up to it exactly.
+ *
+ * @param steps the amounts of the charges, in money steps
  */
-export function takeDiscounts(charges: readonly Charge[], discounts: readonly Discount[], money: MoneyRule): Discounted {
-  const parts = charges.map(() => ZERO);
+export function takeDiscounts(charges: readonly Charge[], steps: readonly bigint[], discounts: readonly Discount[], money: MoneyRule): Off {
+  const parts = charges.map(() => 0n);
   const amounts = discounts.map((discount) => {
-    const named = charges.flatMap((charge, i) => (isOn(discount, charge) ? [i] : []));
-    const left = named.map((i) => charges[i]!.amount.minus(parts[i]!));
-    const base = sum(left);
-    if (base.lte(ZERO)) return ZERO;
-    const amount = min(base, roundMoney(fullAmount(discount, base), money));
-    allocate(amount, left, money.step).forEach((share, k) => {
-      const i = named[k]!;
-      parts[i] = parts[i]!.plus(share);
+    const names = namedBy(discount);
+    const named = [...charges.keys()].filter((i) => names(charges[i]!));
+    const left = named.map((i) => steps[i]! - parts[i]!);
+    const base = left.reduce((sum, each) => sum + each, 0n);
+    if (base <= 0n) return 0n;
+    const full = inSteps(roundMoney(fullAmount(discount, ofSteps(base, money)), money), money);
+    const amount = full < base ? full : base;
+    allocate(amount, left).forEach((share, k) => {
+      parts[named[k]!]! += share;
     });
     return amount;
   });
@@ -34,9 +37,9 @@ export function takeDiscounts(charges: readonly Charge[], discounts: readonly Di
 }
 
 /** Whether a discount names a charge, by its kind and, where it names lines, by its line. */
-export function isOn(discount: Discount, charge: Charge): boolean {
-  if (!discount.on.includes(charge.kind)) return false;
-  return discount.lines.length === 0 || (charge.line !== null && discount.lines.includes(charge.line));
+export function namedBy({ on, lines }: Discount): (charge: Charge) => boolean {
+  const ofLines = new Set<string | null>(lines);
+  return ({ kind, line }) => on.includes(kind) && (ofLines.size === 0 || ofLines.has(line));
 }
 
 function fullAmount(discount: Discount, base: Decimal): Decimal {

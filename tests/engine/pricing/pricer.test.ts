@@ -238,7 +238,12 @@ function edit(estimate: Estimate, roll: (below: number) => number, made: { n: nu
                   on: (['labour', 'part'] as const).slice(0, 1 + roll(2)),
                   lines: at < 0 || roll(2) === 0 ? [] : [lines[at]!.id],
                 },
-              ],
+                ...(roll(2) === 0
+                  ? []
+                  : [
+                      { id: 'e', title: 'Another', percent: null, amount: figure(60), on: ['part', 'supplies', 'fee'] as const, lines: [] },
+                    ]),
+              ].map((discount) => ({ ...discount, on: [...discount.on] })),
       };
   }
 }

@@ -1,6 +1,6 @@
 /**
  * The browser is killed (SIGKILL to all its processes) while somebody types into the sheet: after the next start at most
- * the keystroke in progress is missing. `BAYSHEET_KILLS=100` does it a hundred times.
+ * the keystroke in progress is missing. `STORAGE_LONG=1` does it a hundred times.
  */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
@@ -12,7 +12,7 @@ import { chromiumPath } from './support/chromium.js';
 import { type EstimateSite, serveEstimateSite } from './support/estimate-site.js';
 import { kept, saved } from './support/kept.js';
 
-const KILLS = Number(process.env['BAYSHEET_KILLS'] ?? 3);
+const KILLS = process.env['STORAGE_LONG'] === '1' ? 100 : 3;
 const ID = 'demo-empty';
 
 let site: EstimateSite;

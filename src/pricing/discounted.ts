@@ -21,6 +21,8 @@ export interface Discounted extends TakenOff {
   readonly discounts: readonly Discount[];
   readonly taxes: TaxRule;
   readonly charges: readonly Charge[];
+  /** What is taken off each charge, in money steps. */
+  readonly parts: readonly bigint[];
   readonly entries: readonly Entry[];
   /** The charges with their discounts. */
   readonly printed: readonly PricedCharge[];
@@ -58,31 +60,29 @@ export function discountCharges(
     if (known[i]?.charge === charge) return known[i].steps;
     return isNamed(charge) ? inSteps(charge.amount, taxes.money) : null;
   });
-  const spread =
-    before !== null && areSpreadAlike(charges, steps, before.entries)
-      ? { amounts: before.amounts, partOf: (i: number): bigint => known[i]!.part }
-      : spreadAnew(charges, steps, discounts, taxes);
+  const { amounts, parts } =
+    before !== null && areSpreadAlike(charges, steps, before.entries) ? before : spreadAnew(charges, steps, discounts, taxes);
 
   const taken = before === null ? new Tally() : before.taken.copy();
   for (const entry of gone) addPart(taken, entry.charge, entry.part, taxes, -1);
   const entries = charges.map((charge, i): Entry => {
-    const part = spread.partOf(i);
+    const part = parts[i]!;
     const old = known[i];
     if (old?.charge === charge && old.part === part) return old;
     if (old !== undefined) addPart(taken, old.charge, old.part, taxes, -1);
     addPart(taken, charge, part, taxes);
     return { charge, steps: steps[i]!, part, printed: printDiscounted(printed[i]!, part, taxes) };
   });
-  return { discounts, taxes, charges, entries, amounts: spread.amounts, taken, printed: entries.map((entry) => entry.printed) };
+  return { discounts, taxes, charges, entries, amounts, parts, taken, printed: entries.map((entry) => entry.printed) };
 }
 
 /** Rule 10 over all charges, once. */
 export function takeOff(charges: readonly Charge[], discounts: readonly Discount[], taxes: TaxRule): TakenOff {
   const isNamed = namedBySome(discounts);
   const steps = charges.map((charge) => (isNamed(charge) ? inSteps(charge.amount, taxes.money) : null));
-  const { amounts, partOf } = spreadAnew(charges, steps, discounts, taxes);
+  const { amounts, parts } = spreadAnew(charges, steps, discounts, taxes);
   const taken = new Tally();
-  charges.forEach((charge, i) => addPart(taken, charge, partOf(i), taxes));
+  charges.forEach((charge, i) => addPart(taken, charge, parts[i]!, taxes));
   return { amounts, taken };
 }
 
@@ -120,22 +120,14 @@ function areSpreadAlike(charges: readonly Charge[], steps: readonly (bigint | nu
   );
 }
 
-/** @param steps null for charges that no discount names */
 function spreadAnew(
   charges: readonly Charge[],
   steps: readonly (bigint | null)[],
   discounts: readonly Discount[],
-  taxes: TaxRule,
-): { amounts: readonly Decimal[]; partOf: (i: number) => bigint } {
-  const named: Charge[] = [];
-  const amountsOfNamed: bigint[] = [];
-  const places = steps.map((amount, i) => {
-    if (amount === null) return -1;
-    named.push(charges[i]!);
-    return amountsOfNamed.push(amount) - 1;
-  });
-  const { parts, amounts } = takeDiscounts(named, amountsOfNamed, discounts, taxes.money);
-  return { amounts: amounts.map((amount) => ofSteps(amount, taxes.money)), partOf: (i) => (places[i]! < 0 ? 0n : parts[places[i]!]!) };
+  { money }: TaxRule,
+): { amounts: readonly Decimal[]; parts: readonly bigint[] } {
+  const { parts, amounts } = takeDiscounts(charges, steps, discounts, money);
+  return { parts, amounts: amounts.map((amount) => ofSteps(amount, money)) };
 }
 
 /** Adds what a tally changes by when so much is taken off a charge, or takes it out again. */

@@ -16,14 +16,24 @@ export interface Off {
  * Rule 10. Each discount works on what the ones before it
  * have left, takes no more than that, and is spread so that the parts add up to it exactly.
  *
- * @param steps the amounts of the charges, in money steps
+ * @param steps the amounts of the charges, in money steps; null where no discount names the charge
  */
-export function takeDiscounts(charges: readonly Charge[], steps: readonly bigint[], discounts: readonly Discount[], money: MoneyRule): Off {
+export function takeDiscounts(
+  charges: readonly Charge[],
+  steps: readonly (bigint | null)[],
+  discounts: readonly Discount[],
+  money: MoneyRule,
+): Off {
   const parts = charges.map(() => 0n);
   const amounts = discounts.map((discount) => {
     const names = namedBy(discount);
-    const named = [...charges.keys()].filter((i) => names(charges[i]!));
-    const left = named.map((i) => steps[i]! - parts[i]!);
+    const named: number[] = [];
+    const left: bigint[] = [];
+    steps.forEach((amount, i) => {
+      if (amount === null || !names(charges[i]!)) return;
+      named.push(i);
+      left.push(amount - parts[i]!);
+    });
     const base = left.reduce((sum, each) => sum + each, 0n);
     if (base <= 0n) return 0n;
     const full = inSteps(roundMoney(fullAmount(discount, ofSteps(base, money)), money), money);

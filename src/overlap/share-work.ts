@@ -5,7 +5,7 @@ import { deductAgain, type Deduction, linkedOperations } from './declared.js';
 import { difference } from './difference.js';
 import { inclusions } from './includes.js';
 import { rankAgain } from './precedence.js';
-import { sameShare } from './same.js';
+import { sameItems, sameShare } from './same.js';
 import type { StepAt, Work } from './work.js';
 
 /** What one line is charged for, and why not for all its book hours. `charged = book − shared`, always. */
@@ -66,7 +66,7 @@ export function shareWork(works: readonly Work[], index: CatalogueIndex, before:
   const concerned = [
     ...change.added,
     ...reincluded,
-    ...usersOf(keys, carried, before.carried),
+    ...usersOf(keys, carried, before.carried, shares),
     ...charged.filter((work) => linked.has(work.operation.id)),
   ];
   for (const work of new Set(concerned)) {
@@ -75,7 +75,8 @@ export function shareWork(works: readonly Work[], index: CatalogueIndex, before:
     const known = before.shares.get(work.line);
     shares.set(work.line, known !== undefined && sameShare(known, share) ? known : share);
   }
-  return { works, ranked, included, carried, deductions, shares, steps: inRank(ranked, shares, carried) };
+  const steps = inRank(ranked, shares, carried);
+  return { works, ranked, included, carried, deductions, shares, steps: sameItems(steps, before.steps) ? before.steps : steps };
 }
 
 function notIncluded(works: readonly Work[], included: ReadonlyMap<string, Work>): readonly Work[] {
@@ -88,16 +89,18 @@ function includedElsewhere(works: readonly Work[], now: ReadonlyMap<string, Work
   return works.filter(({ operation: { id } }) => now.get(id) !== before.get(id));
 }
 
-/** The works that need one of these steps, where another line than before carries it. */
-function usersOf(keys: ReadonlySet<string>, carried: Carried, before: Carried): Work[] {
+/** The works among those that have a share which need one of these steps, where another line than before carries it. */
+function usersOf(keys: ReadonlySet<string>, carried: Carried, before: Carried, shares: Sharing['shares']): Work[] {
+  if (carried === before) return [];
   return [...keys].flatMap((key) => {
     const now = carried.get(key);
-    return now === undefined || now.carriedBy.line === before.get(key)?.carriedBy.line ? [] : now.neededBy;
+    if (now === undefined || now.carriedBy === before.get(key)?.carriedBy) return [];
+    return now.neededBy.flatMap((line) => shares.get(line)?.work ?? []);
   });
 }
 
 function shareOf(work: Work, carried: Carried, deducted: Decimal): Share {
-  const uses = work.steps.map((step) => ({ step, carriedBy: carried.get(step.key)!.carriedBy.line }));
+  const uses = work.steps.map((step) => ({ step, carriedBy: carried.get(step.key)!.carriedBy }));
   const carries = uses.filter((use) => use.carriedBy === work.line).map((use) => use.step);
   const chargedHours = work.ownHours.plus(sum(carries.map((step) => step.indexed.hours))).minus(deducted);
   return { work, chargedHours, sharedHours: work.bookHours.minus(chargedHours), includedIn: null, carries, uses };

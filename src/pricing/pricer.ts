@@ -15,7 +15,7 @@ import { type Draft, draftLine } from './draft.js';
 import { estimateFees } from './fees.js';
 import { type LineResult, priceLine } from './line-result.js';
 import type { PricedEstimate } from './priced-estimate.js';
-import { printCautions, printOverlap } from './print.js';
+import { printCautions, printPairs, printSteps } from './print.js';
 import type { RateIndex } from './rate-index.js';
 import { remembered } from './remembered.js';
 import { suppliesCharge } from './supplies.js';
@@ -49,7 +49,8 @@ type ToPrice = Pick<LineResult, 'draft' | 'priced'>;
 export class Pricer {
   private last: Run | null = null;
   private lastDiscounted: Discounted | null = null;
-  private readonly printOverlap = remembered((sharing: Sharing) => printOverlap(sharing, this.index));
+  private readonly printSteps = remembered((steps: Sharing['steps']) => printSteps(steps, this.index));
+  private readonly printPairs = remembered(printPairs);
   private readonly printCautions = remembered((sharing: Sharing) => printCautions(sharing.works, this.index));
 
   constructor(
@@ -69,7 +70,7 @@ export class Pricer {
       complete: !hasErrors(problems),
       lines: run.all.printed,
       charges: settled.charges,
-      overlap: { ...settled.saved, ...this.printOverlap(run.sharing) },
+      overlap: { ...settled.saved, steps: this.printSteps(run.sharing.steps), pairs: this.printPairs(run.sharing.deductions) },
       totals: settled.totals,
       cautions: this.printCautions(run.sharing),
       problems,

@@ -3,7 +3,7 @@ import { type MoneyRule, printMoney, printUnitPrice } from '../number/money.js';
 import type { CatalogueIndex } from '../overlap/catalogue-index.js';
 import type { SharedStep } from '../overlap/carry.js';
 import type { Deduction } from '../overlap/declared.js';
-import type { Share, Sharing } from '../overlap/share-work.js';
+import type { Share } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
 import type { Charge } from './charge.js';
 import type { Draft } from './draft.js';
@@ -59,11 +59,16 @@ export function printTax({ tax, exempt, base, amount }: TaxAmount, money: MoneyR
   };
 }
 
-/** The steps in use, what comes off first before what rests on it, and the declared overlaps. */
-export function printOverlap(sharing: Sharing, index: CatalogueIndex): Pick<PricedOverlap, 'steps' | 'pairs'> {
+/** The steps in use, what comes off first before what rests on it. */
+export function printSteps(steps: readonly SharedStep[], index: CatalogueIndex): PricedOverlap['steps'] {
   const byDepth: PricedStep[][] = [];
-  for (const shared of sharing.steps) (byDepth[index.depthOf.get(shared.step.indexed.step.id)!] ??= []).push(printStep(shared));
-  return { steps: byDepth.flat(), pairs: sharing.deductions.map(printPair) };
+  for (const shared of steps) (byDepth[index.depthOf.get(shared.step.indexed.step.id)!] ??= []).push(printStep(shared));
+  return byDepth.flat();
+}
+
+/** The declared overlaps that were deducted. */
+export function printPairs(deductions: readonly Deduction[]): PricedOverlap['pairs'] {
+  return deductions.map(printPair);
 }
 
 const printStep = remembered(({ step, carriedBy, neededBy, units }: SharedStep): PricedStep => ({
@@ -71,8 +76,8 @@ const printStep = remembered(({ step, carriedBy, neededBy, units }: SharedStep):
   position: step.position,
   title: step.indexed.step.title,
   hours: printPlain(step.indexed.hours),
-  lines: neededBy.map((work) => work.line),
-  carriedBy: carriedBy.line,
+  lines: neededBy,
+  carriedBy,
   savedHours: printPlain(step.indexed.hours.times(units - 1)),
 }));
 

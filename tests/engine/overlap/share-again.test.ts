@@ -65,7 +65,7 @@ function aWork(line: string, roll: (below: number) => number): Work {
 function told({ works, ranked, steps, deductions, shares }: Sharing): unknown {
   return {
     ranked: ranked.map(({ line }) => line),
-    steps: steps.map(({ step, carriedBy, neededBy, units }) => [step.key, carriedBy.line, neededBy.map(({ line }) => line), units]),
+    steps: steps.map(({ step, carriedBy, neededBy, units }) => [step.key, carriedBy, neededBy, units]),
     deductions: deductions.map(({ root, parent, child, hours }) => [root.line, parent.line, child.line, hours.toFixed()]),
     count: shares.size,
     shares: works.map(({ line }) => {

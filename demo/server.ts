@@ -262,6 +262,7 @@ async function readDocument(path: string): Promise<Document> {
   } catch (fault) {
     throw new Error(
       `${path} cannot be read (${(fault as Error).message}). Restore it from a backup, or move it elsewhere, and start again.`,
+      { cause: fault },
     );
   }
 }

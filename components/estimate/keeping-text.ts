@@ -75,7 +75,7 @@ function readUnfinished(json: unknown): Pick<KeptSheet, 'pending' | 'typed'> {
 }
 
 function entries(json: unknown): Record<string, unknown>[] {
-  return Array.isArray(json) ? json.filter((entry) => typeof entry === 'object' && entry !== null) : [];
+  return Array.isArray(json) ? json.filter((entry): entry is Record<string, unknown> => typeof entry === 'object' && entry !== null) : [];
 }
 
 function isText(value: unknown): value is string {

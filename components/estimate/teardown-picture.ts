@@ -109,8 +109,9 @@ export class TeardownPicture extends LitElement {
   };
 
   private readonly onClick = (event: MouseEvent): void => {
-    const stop = this.stops.find(({ key }) => key === keyOf(event));
-    if (stop !== undefined) this.pick(stop.line);
+    const label = (event.target as Element).closest<HTMLElement>('[data-line]')?.dataset['line'];
+    const line = label ?? this.stops.find(({ key }) => key === keyOf(event))?.line;
+    if (line !== undefined) this.pick(line);
   };
 
   private pick(line: string): void {
@@ -123,16 +124,14 @@ export class TeardownPicture extends LitElement {
     if (plan.rows.length === 0) return html`<p class="quiet">No operation is priced yet, so there is nothing to draw.</p>`;
     const shown = this.stops.find((stop) => stop.key === this.shown);
     return html`
-      <div class="frame" part="picture">
+      <div class="frame" part="picture" @keydown=${this.onKeydown} @click=${this.onClick}>
         ${this.renderLabels(plan, new Set(shown?.lines))}
         <div
           class="scroller"
-          @keydown=${this.onKeydown}
           @focusin=${this.onFocus}
           @focusout=${this.onBlur}
           @pointerover=${this.onOver}
           @pointerleave=${this.onBlur}
-          @click=${this.onClick}
         >
           ${guard([plan, this.current], () => drawing({ plan, names: this.names, current: this.current, locale: this.locale }))}
         </div>
@@ -153,7 +152,7 @@ export class TeardownPicture extends LitElement {
       class="${classes} ${touched.has(line.id) ? 'touched' : ''}"
       title=${line.title}
       .style=${`height: ${em(lanes * LANE)}`}
-      @click=${() => this.pick(line.id)}
+      data-line=${line.id}
     >
       <span class="title">${line.title}</span>
       <span class="facts">${facts}</span>

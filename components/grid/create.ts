@@ -16,6 +16,12 @@ let created = 0;
 /** The sheet that the person is in: when another takes over, this one lets go of its selection. */
 let current: GridSheet | null = null;
 
+function takeOver(sheet: GridSheet): void {
+  if (current === sheet) return;
+  current?.letGo();
+  current = sheet;
+}
+
 /** Puts a sheet into `options.container` and starts listening. Several may stand in one page or one element. */
 export const createSheet: CreateSheet = (options) => new GridSheet(options);
 
@@ -151,10 +157,7 @@ class GridSheet implements Sheet {
   // What the surface tells
 
   private onSelected(): void {
-    if (current !== this) {
-      current?.letGo();
-      current = this;
-    }
+    takeOver(this);
     this.view.markSelection();
     this.pointing.follow();
     const selection = this.view.selection();

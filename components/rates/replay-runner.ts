@@ -25,7 +25,7 @@ export async function runJob<N extends JobName>(
   return doJob(job, () => allOf(source), source.count, options);
 }
 
-const WORKER_FAILED = Symbol('the worker did not load, or broke');
+const WORKER_FAILED = new Error('The worker did not load, or broke.');
 
 function inWorker<N extends JobName>(
   worker: Worker,

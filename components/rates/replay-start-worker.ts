@@ -1,4 +1,3 @@
-/// <reference path="./replay-worker-url.d.ts" />
 import address from './replay-worker.ts?worker&url';
 
 /** What Trusted Types asks for before a script may be loaded. */

@@ -195,7 +195,7 @@ async function write(db: Database, entry: KeptEntry, text: string | null, readAt
   const entries = transaction.objectStore(ENTRIES);
   const texts = transaction.objectStore(TEXTS);
   const key: [string, string] = [kind, id];
-  const [found, textKey] = await Promise.all([entries.get(key), texts.getKey(key)]);
+  const [found, textKey] = await Promise.all([entries.get(key) as Promise<unknown>, texts.getKey(key)]);
   const current = found === undefined && textKey === undefined ? null : listed(kind, id, found);
   if (current === null && text === null) return { ok: true, revision: '', changed: false };
   // The old text is read only where it can be the same: one that the browser cannot read must not be in the way of another.

@@ -234,7 +234,7 @@ class TwoPlaces implements OfflineStore {
     }
     this.isAllDue = true;
     this.failures += 1;
-    const words = `What is kept here and there cannot be brought together: ${String(fault)}. Reload the page and try again.`;
+    const words = `What is kept here and there cannot be brought together: ${fault instanceof Error ? fault.message : 'the reason is not known'}. Reload the page and try again.`;
     this.standing.setFault(fault instanceof StorageFault ? fault : new StorageFault('fault', words, { cause: fault }));
     this.timer = setTimeout(() => void this.work(), Math.min(this.retryEvery, 500 * 2 ** this.failures));
   }

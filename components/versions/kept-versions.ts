@@ -70,8 +70,14 @@ export interface KeptCards {
 export async function keptCards(store: KeptStore): Promise<KeptCards> {
   const entries = await store.list('rates');
   // One text that cannot be read does not hide the others.
-  const readable = (id: string): Promise<Rates | null> =>
-    keptCard(store, id).catch((fault: unknown) => (isCorrupt(fault) ? null : Promise.reject(fault)));
+  const readable = async (id: string): Promise<Rates | null> => {
+    try {
+      return await keptCard(store, id);
+    } catch (fault) {
+      if (isCorrupt(fault)) return null;
+      throw fault;
+    }
+  };
   const cards = await Promise.all(entries.map(async ({ id, savedAt }) => ({ hash: id, savedAt, rates: await readable(id) })));
   const versions = cards.flatMap(({ hash, savedAt, rates }) => (rates === null ? [] : [{ hash, savedAt, rates }]));
   return { versions, unreadable: cards.length - versions.length };

@@ -39,7 +39,7 @@ export interface LeastModel {
   readonly shared: readonly Weight[];
   readonly offset: bigint;
   /** Supplies on a base, at least. */
-  supplies(base: bigint): bigint;
+  readonly supplies: (base: bigint) => bigint;
   /** Supplies on any base that can come about are at least this share of it (in units of one), less `suppliesSlack`. */
   readonly suppliesSlope: bigint;
   readonly suppliesSlack: bigint;

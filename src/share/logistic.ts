@@ -4,7 +4,7 @@
  */
 
 /** e to the power of 1/128, IEEE 754 double. */
-const STEP = 1.0078430972064479;
+const STEP = 1.0078430972064478;
 const PER_UNIT = 128;
 const MOST = 12;
 

@@ -20,12 +20,12 @@ function* coder(dictionary: Uint8Array, length: number) {
 
   return {
     /** The last number of the range that means a 1. Whatever the model says, either bit can come. */
-    split(): number {
+    split: (): number => {
       const share = Math.min(Math.max(Math.floor(model.next() * 65_536), 1), 65_535);
       return low + Math.floor(((high - low) * share) / 65_536);
     },
     /** Takes a bit in; `settled` gets each byte which the ends of the range have in common then. */
-    take(bit: number, middle: number, settled: (byte: number) => void): void {
+    take: (bit: number, middle: number, settled: (byte: number) => void): void => {
       model.learn(bit);
       if (bit === 1) high = middle;
       else low = middle + 1;

@@ -188,7 +188,7 @@ function workbookEdit({ cell, values, discount }: Edit, flat: Flat, i: number) {
   if (discount !== undefined) book.engine.setCellContents(book.discount, Number(discount) / 100);
   let state = 0;
   return () => {
-    book.engine.setCellContents(book[cell](i), values[(state = 1 - state)]!);
+    book.engine.setCellContents(book[cell](i), values[(state = 1 - state)]);
     return book.engine.getCellValue(book.total);
   };
 }

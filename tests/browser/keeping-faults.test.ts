@@ -1,6 +1,6 @@
 /** What can go wrong with the keeping is said in the sheet, loses nothing on the screen, and ends when its cause ends. */
 import { readFile } from 'node:fs/promises';
-import type { Download, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { useEstimateSite } from './support/estimate-site.js';
 import { kept, putBeside, saved, saving } from './support/kept.js';
@@ -12,7 +12,7 @@ let sheet: SheetPage;
 afterEach(() => sheet.done());
 
 async function savedFile(page: Page, press: () => Promise<void>): Promise<string> {
-  const [download] = (await Promise.all([page.waitForEvent('download'), press()])) as [Download, void];
+  const [download] = await Promise.all([page.waitForEvent('download'), press()]);
   return readFile(await download.path(), 'utf8');
 }
 

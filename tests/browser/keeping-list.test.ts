@@ -25,7 +25,7 @@ async function openList(): Promise<Locator> {
 const names = (dialog: Locator): Promise<string[]> => dialog.locator('tbody button.open').allInnerTexts();
 
 async function download(page: Page, press: () => Promise<void>): Promise<Download> {
-  const [file] = (await Promise.all([page.waitForEvent('download'), press()])) as [Download, void];
+  const [file] = await Promise.all([page.waitForEvent('download'), press()]);
   return file;
 }
 

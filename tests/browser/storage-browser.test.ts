@@ -59,13 +59,13 @@ describe('what can go wrong', () => {
       return store.put('estimate', 'e-1', 'one', null);
     });
     const told = await page.evaluate(async () => {
-      const { largeText, StorageFault } = window.harness;
+      const { largeText } = window.harness;
       const { store } = window as unknown as { store: ReturnType<typeof window.harness.openBrowserStore> };
       for (let i = 0; i < 40; i += 1) {
         try {
           await store.put('photo', `p-${i}`, largeText(60_000), null);
         } catch (fault) {
-          const { code, message } = fault as InstanceType<typeof StorageFault>;
+          const { code, message } = fault as Told;
           const photos = (await store.list('photo')).map(({ id }) => id);
           const texts = await Promise.all(photos.map(async (id) => (await store.get('photo', id))?.text === largeText(60_000)));
           return { code, message, i, photos: photos.length, whole: texts.every(Boolean), one: (await store.get('estimate', 'e-1'))?.text };
@@ -87,16 +87,14 @@ describe('what can go wrong', () => {
     'storage denied (%s): says so, and works once it is allowed',
     async (how) => {
       const told = await page.evaluate(async (way): Promise<Told & { after: boolean }> => {
-        const { openBrowserStore, StorageFault } = window.harness;
+        const { openBrowserStore } = window.harness;
         const real = indexedDB;
         const refuse = (): never => {
           throw new DOMException('refused', way.split(' ')[1]);
         };
         Object.defineProperty(window, 'indexedDB', { configurable: true, value: way === 'no indexedDB' ? undefined : { open: refuse } });
         const store = openBrowserStore('denied');
-        const fault = (await store.put('estimate', 'e-1', 'one', null).catch((error: unknown) => error)) as InstanceType<
-          typeof StorageFault
-        >;
+        const fault = (await store.put('estimate', 'e-1', 'one', null).catch((error: unknown) => error)) as Told;
         Object.defineProperty(window, 'indexedDB', { configurable: true, value: real });
         const after = (await store.put('estimate', 'e-1', 'one', null)).ok;
         return { code: fault.code, message: fault.message, after };

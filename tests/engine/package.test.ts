@@ -33,7 +33,7 @@ async function run(command: string, args: readonly string[], options: { cwd?: st
     return await promisify(execFile)(command, args, { ...options, env: { ...process.env, NODE_ENV: 'production' } });
   } catch (fault) {
     const { message, stdout = '' } = fault as Error & { stdout?: string };
-    throw new Error(`${message}\n${stdout}`);
+    throw new Error(`${message}\n${stdout}`, { cause: fault });
   }
 }
 

@@ -16,7 +16,7 @@ const bare = {
 
   /** An element with the demo's catalogue and rate card, not yet in the document. */
   make(estimate?: unknown): BaysheetEstimate {
-    const element = document.createElement('baysheet-estimate') as BaysheetEstimate;
+    const element = document.createElement('baysheet-estimate');
     bare.fill(element, estimate);
     return element;
   },

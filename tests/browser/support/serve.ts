@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { createServer, type RequestListener } from 'node:http';
+import { createServer, type IncomingMessage, type RequestListener, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize, sep } from 'node:path';
 
@@ -38,7 +38,7 @@ export async function serveFolder(
   headers: Readonly<Record<string, string>> = { 'content-security-policy': strictPolicy },
   documents?: RequestListener,
 ): Promise<StaticServer> {
-  const server = createServer(async (request, response) => {
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     const asked = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
     if (documents !== undefined && asked.startsWith('/documents/')) {
       documents(request, response);
@@ -60,7 +60,8 @@ export async function serveFolder(
     } catch {
       response.writeHead(404).end();
     }
-  });
+  };
+  const server = createServer((request, response) => void answer(request, response));
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
   return {

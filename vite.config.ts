@@ -4,6 +4,7 @@ import vue from '@vitejs/plugin-vue';
 import { build, defineConfig, type Plugin, type Rolldown, type UserConfig } from 'vite';
 import { compactLiterals } from './components/compact-literals.js';
 import { everythingAtOnce, lightLibraries } from './components/customer/light/alias.js';
+import { lightPlugins } from './components/customer/light/plugins.js';
 import { absentModules } from './components/grid/absent/alias.js';
 import { makeExample } from './demo/customer-example.js';
 import { documentListener } from './demo/server.js';
@@ -109,7 +110,7 @@ const scriptBuild: UserConfig['build'] = {
 const oneFileBuild = (element: 'estimate' | 'customer' | 'rates'): UserConfig => ({
   ...shared,
   ...(element === 'customer' ? { resolve: { alias: [...lightLibraries, ...everythingAtOnce] } } : {}),
-  plugins: [compactLiterals()],
+  plugins: element === 'customer' ? lightPlugins() : [compactLiterals()],
   build: {
     ...scriptBuild,
     // The licences of what is inside ask that their text comes along.
@@ -127,7 +128,7 @@ const oneFileBuild = (element: 'estimate' | 'customer' | 'rates'): UserConfig =>
 const customerPageBuild: UserConfig = {
   ...shared,
   resolve: { alias: [...lightLibraries] },
-  plugins: [compactLiterals()],
+  plugins: lightPlugins(),
   build: {
     ...scriptBuild,
     license: { fileName: 'licences-of-customer.md' },

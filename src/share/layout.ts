@@ -38,15 +38,14 @@ const baseKinds = letters({ labour: 'l', part: 'p', core: 'c', sublet: 's', fee:
 const per = choice(['vehicle', 'position']);
 
 /** `3`, `3:2`, `3:2e`, `3e`: which part, how many where not one, and whether for each position. */
-const needs = separated<PartNeed>(
-  'p',
-  ({ part, qty, each }, ids) => `${ids.shorten(part)}${qty === '1' ? '' : `:${qty}`}${each ? 'e' : ''}`,
-  (slot, ids) => {
+const needs = separated<PartNeed>('p', {
+  write: ({ part, qty, each }, ids) => `${ids.shorten(part)}${qty === '1' ? '' : `:${qty}`}${each ? 'e' : ''}`,
+  read: (slot, ids) => {
     const found = /^([\d?+]+)(?::(\d{1,12}(?:\.\d{1,10})?))?(e?)$/.exec(slot);
     if (found === null) throw new RowFault('a part is none');
     return { part: ids.lengthen(found[1]!), qty: found[2] ?? '1', each: found[3] === 'e' };
   },
-);
+});
 
 /** Pairs of operations with the hours that they have in common. */
 const pair: Slot<[string, string]> = {

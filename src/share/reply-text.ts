@@ -1,13 +1,11 @@
-import { decodeBase64url, encodeBase64url } from './base64url.js';
-import { crc32 } from './crc32.js';
-import { deflate, inflate } from './deflate.js';
+import { decodeBase64url } from './base64url.js';
+import { inflate } from './deflate.js';
 import { ShareFault } from './fault.js';
-import { fromUtf8, utf8 } from './platform.js';
+import { fromUtf8 } from './platform.js';
 import { checkReply, type Reply } from './reply.js';
-import { choice, count, printRow, record, Row, RowFault, type Slot, splitRow, text } from './slots.js';
+import { checksum, frameReply, MARK } from './reply-frame.js';
+import { choice, count, record, Row, RowFault, type Slot, splitRow, text } from './slots.js';
 
-/** Stands before every answer, so that one is found in the middle of a message; the digit is the version. */
-const MARK = 'baysheet1.';
 const CHECKSUM = 6;
 const LIMITS = { text: 100_000, packed: 6_000, unpacked: 65_536 } as const;
 
@@ -66,8 +64,7 @@ export async function sealReply(reply: Reply): Promise<string> {
   }
   const row: string[] = [];
   layout.write(checked.reply, row);
-  const body = encodeBase64url(await deflate(utf8(printRow(row))));
-  return `${MARK}${body}.${checksum(body)}`;
+  return frameReply(row);
 }
 
 export type ReplyFault = 'empty' | 'no-reply' | 'cut-off' | 'checksum' | 'version' | 'damaged' | 'old-browser';
@@ -121,11 +118,6 @@ function read(bytes: Uint8Array): OpenedReply {
   const row = new Row(splitRow(fromUtf8(bytes)));
   const checked = checkReply(layout.read(row));
   return checked.ok && row.left === 0 ? { ok: true, reply: checked.reply } : refused('damaged');
-}
-
-function checksum(body: string): string {
-  const crc = crc32(utf8(body));
-  return encodeBase64url(Uint8Array.of(crc >>> 24, crc >>> 16, crc >>> 8, crc));
 }
 
 function refused(code: keyof typeof MESSAGES): OpenedReply {

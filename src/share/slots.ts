@@ -59,44 +59,41 @@ export class Row {
   }
 }
 
-function slot<T>(write: (value: T) => string, read: (text: string) => T): Slot<T> {
-  return { write: (value, row) => row.push(write(value)), read: (row) => read(row.next()) };
+/** A value as a text, and back. Only writers are called `write` here: a page that only opens links is built without them. */
+interface Form<T> {
+  write(value: T): string;
+  read(text: string): T;
 }
 
-export const text: Slot<string> = slot(
-  (value) => value,
-  (value) => value,
-);
+function slot<T>(form: Form<T>): Slot<T> {
+  return { write: (value, row) => row.push(form.write(value)), read: (row) => form.read(row.next()) };
+}
+
+export const text: Slot<string> = slot({ write: (value) => value, read: (value) => value });
 
 /** A text that is mostly `usual`. */
 export function usually(usual: string): Slot<string> {
-  return slot(
-    (value) => (value === usual ? '' : value),
-    (value) => (value === '' ? usual : value),
-  );
+  return slot({ write: (value) => (value === usual ? '' : value), read: (value) => (value === '' ? usual : value) });
 }
 
-export const textOrNull: Slot<string | null> = slot(
-  (value) => value ?? '',
-  (value) => (value === '' ? null : value),
-);
+export const textOrNull: Slot<string | null> = slot({
+  write: (value) => value ?? '',
+  read: (value) => (value === '' ? null : value),
+});
 
-export const textOrNone: Slot<string | undefined> = slot(
-  (value) => value ?? '',
-  (value) => (value === '' ? undefined : value),
-);
+export const textOrNone: Slot<string | undefined> = slot({
+  write: (value) => value ?? '',
+  read: (value) => (value === '' ? undefined : value),
+});
 
-export const flag: Slot<boolean> = slot(
-  (value) => (value ? '1' : ''),
-  (value) => value !== '',
-);
+export const flag: Slot<boolean> = slot({ write: (value) => (value ? '1' : ''), read: (value) => value !== '' });
 
 /** A whole number that is mostly `usual`. */
 export function count(usual: number): Slot<number> {
-  return slot(
-    (value) => (value === usual ? '' : String(value)),
-    (value) => (value === '' ? usual : whole(value)),
-  );
+  return slot({
+    write: (value) => (value === usual ? '' : String(value)),
+    read: (value) => (value === '' ? usual : whole(value)),
+  });
 }
 
 function whole(value: string): number {
@@ -106,31 +103,31 @@ function whole(value: string): number {
 
 /** One of these, the first being the usual one. */
 export function choice<const T extends string>(choices: readonly T[]): Slot<T> {
-  return slot(
-    (value) => {
+  return slot({
+    write: (value) => {
       const i = choices.indexOf(value);
       return i === 0 ? '' : String(i);
     },
-    (value) => {
+    read: (value) => {
       const found = choices[value === '' ? 0 : whole(value)];
       if (found === undefined) throw new RowFault('a choice is none');
       return found;
     },
-  );
+  });
 }
 
 /** Several of these, as letters. */
 export function letters<const T extends string>(choices: Readonly<Record<T, string>>): Slot<T[]> {
   const names = Object.keys(choices) as T[];
-  return slot(
-    (value) => value.map((name) => choices[name]).join(''),
-    (value) =>
+  return slot({
+    write: (value) => value.map((name) => choices[name]).join(''),
+    read: (value) =>
       [...value].map((letter) => {
         const found = names.find((name) => choices[name] === letter);
         if (found === undefined) throw new RowFault('a letter is none');
         return found;
       }),
-  );
+  });
 }
 
 /** What stands for a reference that leads nowhere. */
@@ -160,14 +157,17 @@ export class Shortener {
   }
 }
 
+/** How something with ids in it is written and read, with the ids in short. */
+export interface ShortForm<T> {
+  write(value: T, ids: Shortener): string;
+  read(text: string, ids: Shortener): T;
+}
+
 /** A slot of ids; what is next begins anew with every column. */
-function shortened<T>(prefix: string, write: (value: T, ids: Shortener) => string, read: (text: string, ids: Shortener) => T): Slot<T> {
+function shortened<T>(prefix: string, form: ShortForm<T>): Slot<T> {
   const fresh = (): Slot<T> => {
     const ids = new Shortener(prefix);
-    return slot(
-      (value) => write(value, ids),
-      (value) => read(value, ids),
-    );
+    return slot({ write: (value) => form.write(value, ids), read: (value) => form.read(value, ids) });
   };
   return {
     write: (value, row) => fresh().write(value, row),
@@ -176,43 +176,32 @@ function shortened<T>(prefix: string, write: (value: T, ids: Shortener) => strin
   };
 }
 
+/** An id as it is. */
+const oneId: ShortForm<string> = { write: (id, ids) => ids.shorten(id), read: (short, ids) => ids.lengthen(short) };
+
 /** The id of an entry of another list. */
 export function reference(prefix: string): Slot<string> {
-  return shortened(
-    prefix,
-    (value, ids) => ids.shorten(value),
-    (value, ids) => ids.lengthen(value),
-  );
+  return shortened(prefix, oneId);
 }
 
 /** The id of an entry, or `none`. */
 export function referenceOr<T extends string | null>(prefix: string, none: T): Slot<string | T> {
-  return shortened<string | T>(
-    prefix,
-    (value, ids) => (value === none ? '' : ids.shorten(value as string)),
-    (value, ids) => (value === '' ? none : ids.lengthen(value)),
-  );
+  return shortened<string | T>(prefix, {
+    write: (value, ids) => (value === none ? '' : ids.shorten(value as string)),
+    read: (value, ids) => (value === '' ? none : ids.lengthen(value)),
+  });
 }
 
 export function references(prefix: string): Slot<string[]> {
-  return separated(
-    prefix,
-    (id, ids) => ids.shorten(id),
-    (short, ids) => ids.lengthen(short),
-  );
+  return separated(prefix, oneId);
 }
 
 /** Entries with ids in them, with commas between. */
-export function separated<T>(
-  prefix: string,
-  write: (entry: T, ids: Shortener) => string,
-  read: (text: string, ids: Shortener) => T,
-): Slot<T[]> {
-  return shortened<T[]>(
-    prefix,
-    (value, ids) => value.map((entry) => write(entry, ids)).join(','),
-    (value, ids) => (value === '' ? [] : value.split(',').map((entry) => read(entry, ids))),
-  );
+export function separated<T>(prefix: string, entry: ShortForm<T>): Slot<T[]> {
+  return shortened<T[]>(prefix, {
+    write: (value, ids) => value.map((each) => entry.write(each, ids)).join(','),
+    read: (value, ids) => (value === '' ? [] : value.split(',').map((each) => entry.read(each, ids))),
+  });
 }
 
 /** Like `references`, but having none and saying nothing differ. */
@@ -275,7 +264,10 @@ function listOf<T>(entries: Column<T>): Slot<T[]> {
         values.map((value) => value.length),
         row,
       );
-      entries.write(values.flat() as T[], row);
+      entries.write(
+        values.flatMap((value) => value),
+        row,
+      );
     },
     read: (row, length) => {
       const each = Array.from({ length }, () => readLength(row));

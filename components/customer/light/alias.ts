@@ -13,9 +13,11 @@ export const lightLibraries = [
   { find: /^decimal\.js$/, replacement: file('./light-decimal.ts') },
   { find: /^jose$/, replacement: file('./light-jose.ts') },
   { find: /^uqr$/, replacement: file('./light-qr.ts') },
+  { find: /^lit\/decorators\.js$/, replacement: file('./light-decorators.ts') },
+  { find: /^\.\/css-tag\.js$/, replacement: file('./light-css-tag.ts') },
   { find: /^\.\.\/documents\/(estimate|catalogue|rates)\.js$/, replacement: file('./light-documents.ts') },
   { find: /^\.\/currency-digits\.js$/, replacement: file('./light-currency-digits.ts') },
-  { find: /^\.\/reply\.js$/, replacement: file('./light-reply.ts') },
+  { find: /^\.\.\/\.\.\/src\/share\/reply-text\.js$/, replacement: file('./light-reply-text.ts') },
   { find: /^\.\/open-words\.js$/, replacement: file('./light-open-words.ts') },
   { find: /^\.\/line-problems\.js$/, replacement: file('./light-line-problems.ts') },
 ];

@@ -7,7 +7,7 @@ import type { Browser, BrowserContext, BrowserContextOptions, Locator, Page } fr
 import { build } from 'vite';
 import { expect } from 'vitest';
 import { everythingAtOnce, lightLibraries } from '../../../components/customer/light/alias.js';
-import { compactLiterals } from '../../../components/compact-literals.js';
+import { lightPlugins } from '../../../components/customer/light/plugins.js';
 import type { BaysheetCustomer } from '../../../components/customer/baysheet-customer.js';
 import { parseCatalogue } from '../../../src/documents/catalogue.js';
 import { type Estimate, parseEstimate } from '../../../src/documents/estimate.js';
@@ -36,7 +36,7 @@ export async function serveCustomerSite({ inOneFile = true } = {}): Promise<Stat
     publicDir: false,
     logLevel: 'error',
     resolve: { alias: [...lightLibraries, ...(inOneFile ? everythingAtOnce : [])] },
-    plugins: [compactLiterals()],
+    plugins: lightPlugins(),
     build: { outDir: folder, emptyOutDir: true, target: 'es2022', modulePreload: false },
   });
   const server = await serveFolder(folder);

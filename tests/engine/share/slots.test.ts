@@ -160,11 +160,10 @@ describe('references', () => {
   });
 
   it('with something beside them', () => {
-    const needs = separated<[string, string]>(
-      'p',
-      ([id, more], ids) => `${ids.shorten(id)}${more}`,
-      (short, ids) => [ids.lengthen(short[0]!), short.slice(1)],
-    );
+    const needs = separated<[string, string]>('p', {
+      write: ([id, more], ids) => `${ids.shorten(id)}${more}`,
+      read: (short, ids) => [ids.lengthen(short[0]!), short.slice(1)],
+    });
     goes(
       needs,
       [

@@ -641,8 +641,8 @@ describe('a press while the rows move', () => {
   const entriesBringARow = (which: Which, late: boolean): Promise<void> =>
     page.evaluate(
       ({ which, late }) => {
-        const { first, ...others } = document.querySelector('#page') as unknown as Record<Which, OwnerView>;
-        const show = first.show.bind(first) as (rows: OwnerView['rows']) => void;
+        const { first, ...others } = document.querySelector<HTMLElement & Record<Which, OwnerView>>('#page')!;
+        const show: (rows: OwnerView['rows']) => void = first.show.bind(first);
         const more = (rows: OwnerView['rows']): void => show([rows[0]!, { ...rows[1]!, id: 'new' }, ...rows.slice(1)]);
         first.late = late;
         if (which === 'first') first.show = more;

@@ -40,16 +40,21 @@ export async function benchReplay(): Promise<ReplayBench> {
     },
   });
   const seconds = (performance.now() - start) / 1000;
-  const spent = process.cpuUsage(processor);
-  return { estimates: ESTIMATES, seconds, processorSeconds: (spent.user + spent.system) / 1e6, ratio: seconds / ESTIMATES / single, heap };
+  const processorSeconds = processorSince(processor);
+  return { estimates: ESTIMATES, seconds, processorSeconds, ratio: processorSeconds / ESTIMATES / single, heap };
 }
 
-/** Seconds for one estimate under both cards. */
+function processorSince(start: NodeJS.CpuUsage): number {
+  const { user, system } = process.cpuUsage(start);
+  return (user + system) / 1e6;
+}
+
+/** Seconds of processor time for one estimate under both cards. */
 function oneByOne(catalogue: Catalogue, before: Rates, after: Rates): number {
-  const start = performance.now();
+  const start = process.cpuUsage();
   for (const estimate of unread(catalogue, ONE_BY_ONE))
     for (const rates of [before, after]) priceEstimate({ estimate: estimate as never, catalogue, rates });
-  return (performance.now() - start) / 1000 / ONE_BY_ONE;
+  return processorSince(start) / ONE_BY_ONE;
 }
 
 function* unread(catalogue: Catalogue, count: number): Generator<unknown> {

@@ -1,20 +1,17 @@
-import { css, html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
 import { formatDay, formatMoney } from '../look/format.js';
-import type { Kept, KeptEntry, KeptStore } from '../storage/port.js';
+import type { Kept, KeptStore } from '../storage/port.js';
 import { downloadText } from './files.js';
 import type { Keeping } from './keeping.js';
 import { wordsOf } from './keeping-fault.js';
-import { type AboutEstimate, answers, readAbout } from './keeping-about.js';
+import { answers, readAbout } from './keeping-about.js';
 import { duplicate } from './keeping-duplicate.js';
 import { readKept } from './keeping-text.js';
+import { keepingListStyles } from './keeping-list.styles.js';
+import { countWords, type KeptRow, nameOf } from './keeping-list-words.js';
 import { momentText } from './keeping-words.js';
-
-interface Row {
-  readonly entry: KeptEntry;
-  readonly about: AboutEstimate;
-}
 
 /** Painted at once; a search narrows them down. */
 const MOST_SHOWN = 200;
@@ -31,133 +28,14 @@ const MOST_SHOWN = 200;
  * @fires {Event} close it was closed
  */
 export class KeepingList extends SheetDialog {
-  static override styles = [
-    dialogStyles,
-    css`
-      dialog {
-        width: min(72rem, calc(100vw - 2rem));
-      }
-
-      .head,
-      .said {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.5rem;
-        align-items: end;
-      }
-
-      .head .field {
-        flex: 1 1 14rem;
-      }
-
-      .said {
-        align-items: center;
-        padding: 0.375rem 0.75rem;
-        border-inline-start: 3px solid var(--_rule-strong);
-        background: var(--_band);
-      }
-
-      .said > span {
-        flex: 1 1 16rem;
-      }
-
-      .scroll {
-        overflow: auto;
-        max-block-size: min(28rem, 55vh);
-      }
-
-      table.ruled {
-        width: 100%;
-      }
-
-      thead th {
-        position: sticky;
-        inset-block-start: 0;
-        background: var(--_paper);
-        white-space: nowrap;
-      }
-
-      .whole {
-        white-space: nowrap;
-      }
-
-      tr.current {
-        background: var(--_accent-wash);
-      }
-
-      .open {
-        min-height: 1.75rem;
-        padding: 0.125rem 0.25rem;
-        border-color: transparent;
-        background: none;
-        color: var(--_accent);
-        font-weight: 650;
-        text-align: start;
-        text-decoration: underline;
-        text-underline-offset: 0.2em;
-      }
-
-      .row-buttons {
-        white-space: nowrap;
-        text-align: end;
-      }
-
-      .row-buttons button {
-        min-height: 1.75rem;
-        padding: 0.125rem 0.5rem;
-      }
-
-      .file {
-        display: inline-flex;
-        align-items: center;
-        min-height: 2rem;
-        padding: 0.25rem 0.75rem;
-        border: 1px solid var(--_rule-strong);
-        border-radius: var(--_radius);
-        color: var(--_ink);
-        cursor: pointer;
-      }
-
-      .file:focus-within {
-        outline: var(--_focus);
-      }
-
-      /* On a phone a row is a card: number and total, customer and plate, what to do. */
-      @media (max-width: 40rem) {
-        thead,
-        .aside {
-          display: none;
-        }
-
-        table.ruled tr {
-          display: grid;
-          grid-template-columns: 1fr auto;
-          padding-block: 0.375rem;
-          border-block-end: 1px solid var(--_rule);
-        }
-
-        table.ruled :is(th, td) {
-          padding-block: 0.125rem;
-          border: 0;
-        }
-
-        table.ruled .figure {
-          grid-area: 1 / 2;
-        }
-
-        .row-buttons {
-          grid-column: 1 / -1;
-        }
-      }
-    `,
-  ];
+  static override styles = [dialogStyles, keepingListStyles];
 
   @property({ attribute: false }) store: KeptStore | null = null;
   @property({ attribute: false }) keeping: Keeping | null = null;
   @property() current: string | null = null;
   @property() locale = 'en';
 
-  @state() private rows: readonly Row[] | null = null;
+  @state() private rows: readonly KeptRow[] | null = null;
   @state() private search = '';
   @state() private asking: string | null = null;
   @state() private removed: readonly Kept[] = [];
@@ -231,7 +109,7 @@ export class KeepingList extends SheetDialog {
     });
   }
 
-  private async removeOne({ entry }: Row): Promise<void> {
+  private async removeOne({ entry }: KeptRow): Promise<void> {
     this.asking = null;
     await this.orSay('It was not removed.', async () => {
       // What cannot be read can be removed; only not be put back.
@@ -290,15 +168,15 @@ export class KeepingList extends SheetDialog {
     event.preventDefault();
   };
 
-  private rowOf(id: string): Row | undefined {
+  private rowOf(id: string): KeptRow | undefined {
     return this.rows?.find(({ entry }) => entry.id === id);
   }
 
-  private found(): readonly Row[] {
+  private found(): readonly KeptRow[] {
     return (this.rows ?? []).filter(({ about }) => answers(about, this.search));
   }
 
-  private shown(): readonly Row[] {
+  private shown(): readonly KeptRow[] {
     return this.found().slice(0, MOST_SHOWN);
   }
 
@@ -359,7 +237,7 @@ export class KeepingList extends SheetDialog {
     </div>`;
   }
 
-  private renderRow(row: Row): TemplateResult {
+  private renderRow(row: KeptRow): TemplateResult {
     const { entry, about } = row;
     const isCurrent = entry.id === this.current;
     const title = about.number || 'Without a number';
@@ -384,16 +262,4 @@ export class KeepingList extends SheetDialog {
       </td>
     </tr>`;
   }
-}
-
-function nameOf(row: Row | undefined): string {
-  if (row === undefined) return 'The estimate';
-  const { number, name, plate } = row.about;
-  return [number || 'an estimate without a number', name, plate].filter(Boolean).join(', ');
-}
-
-function countWords(found: number, all: number, search: string): string {
-  const count = (n: number): string => (n === 1 ? '1 estimate' : `${n} estimates`);
-  if (search.trim() === '') return all === 0 ? 'No estimate is kept yet.' : count(all);
-  return found === 0 ? `None of ${count(all)} answers to that.` : `${found} of ${count(all)}`;
 }

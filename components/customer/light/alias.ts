@@ -19,6 +19,8 @@ export const lightLibraries = [
   { find: /^\.\/currency-digits\.js$/, replacement: file('./light-currency-digits.ts') },
   { find: /^\.\.\/\.\.\/src\/share\/reply-text\.js$/, replacement: file('./light-reply-text.ts') },
   { find: /^\.\/open-words\.js$/, replacement: file('./light-open-words.ts') },
+  { find: /^(?:\.|(?:\.\.\/)+(?:src\/)?pricing)\/pricer\.js$/, replacement: file('./light-pricer.ts') },
+  { find: /^\.\/discounted\.js$/, replacement: file('./light-discounted.ts') },
   { find: /^\.\/line-problems\.js$/, replacement: file('./light-line-problems.ts') },
 ];
 

@@ -7,19 +7,18 @@
 export const INNER_NAMES: readonly string[] = `
   ROUND_HALF_DOWN ROUND_HALF_EVEN ROUND_HALF_UP addCharge addGroup addTax again allAnswered allLater allYes alone among amounts
   announce answer answering askFee asked atLeast atMost attempts badEmail badPhone bare because becauseWork beforeTax belowSteps best
-  bookMoney branch budgetHelp byDecision byLine card carried carriedBy carries cash charge chargedHours charges cheapest child choices
+  bookMoney branch budgetHelp byLine card carried carriedBy carries cash charge chargedHours charges cheapest child choices
   classes column coming consentNone copied copyFailed copyHash correct counts decimalPlaces deductions deliver depthOf digits
-  discount discounted discountsAreEven dispatch doneNotSent doneSent draft drafts earlier ending ends enter even exemptProblems factor
-  faults feesAsked fetchLanguage fits fitsAll fitsNone found gone gross guess headroom included includedBy includedCharges includedIn
-  indexed inflated inside isEntering isKnown isNegative isOnStep isSending isZero judge keptIsMore kinds known labourMoney
+  discount discounted discountsAreEven dispatch doneNotSent doneSent draft drafts earlier ending ends enter even factor
+  faults feesAsked fetchLanguage fits fitsAll fitsNone found gross guess headroom included includedBy includedCharges includedIn
+  indexed inflated inside isEntering isKnown isNegative isOnStep isSending isZero judge keptIsMore kinds labourMoney
   lastDiscounted learn leave leftByPercentages leftOut lengthen less levels lineView linkHash longestOverlap look looks lte
   mayBeBetter mends minus money more moreMayBeFound mostBase needConsent needContact needName needRest neededBy net noHeadroom noWork
   notFigure notLoaded notes nothingYet ofKinds offTheWhole onAnswer onBroken onBudget onCheck onConfirm onCopy onHash onLeave onSent
-  onShare onTake outer outerOf overlap overlapTrees ownCharges ownHours ownLabour ownParts packed paint pairs partCharges partOf
-  patience payload places plus postFailed prepared priced pricer pricerOfOthers printCautions printOverlap printed printedCharges
+  onShare onTake outer outerOf overlap overlapTrees ownCharges ownHours ownLabour ownParts packed paint pairs partCharges   patience payload places plus postFailed prepared priced pricer pricerOfOthers printed printedCharges
   propose proven qrLabel qrTooLong question ranked ranks reach reader refusals refuse refuseAsBroken refusedHelp renderAnswerAll
   renderBar renderLanguages renderNothing renderPage renderProposal renderRead renderSheet renderStep rest rule ruleBoth ruleCap
-  ruleNote saidLater saidNo saidYes saved savedHours sending sent setPerson setSent settle sharedHours sharedSteps sharedWork
+  ruleNote saidLater saidNo saidYes saved savedHours sending sent setPerson setSent settle settled sharedHours sharedSteps sharedWork
   shares sharing showQr slack slackOf slots stepCharges stepParts stepsOf strayParts subtotal suppliesRule suppliesSlack suppliesSlope
   tally task tax taxInside taxOf taxOrder taxedSums taxesByCharge taxesOf times toAnswer toConfirm toDecimalPlaces together totalAlone
   totalWith totalWithout totals twins typed unsafeCaution unsafeIsOut unsafeLeft unsafeLeftOut usable users uses weigh weights withTax

@@ -6,11 +6,14 @@ interface Node {
   readonly start: number;
   readonly end: number;
   readonly key?: { readonly name?: string };
+  readonly callee?: { readonly name?: string };
+  readonly arguments?: readonly Node[];
 }
 
 /**
  * Links are written and read by one description (`src/share/slots.ts`, `layout.ts`), so that the two cannot part. For a page
- * that only opens them this takes out what writes: in these files every property of an object that is called `write`.
+ * that only opens them this takes out what writes: in these files every property of an object that is called `write`; and
+ * the words of a `RowFault`, which never leave the folder.
  */
 export function withoutWriters(): Plugin {
   return {
@@ -20,7 +23,7 @@ export function withoutWriters(): Plugin {
       filter: { id: /\/src\/share\/(slots|layout|layout-lines)\.ts$/ },
       handler(code) {
         let left = code;
-        for (const { start, end } of writers(this.parse(code)).reverse())
+        for (const { start, end } of notNeeded(this.parse(code)).reverse())
           left = left.slice(0, start) + left.slice(end).replace(/^\s*,/, '');
         return { code: left, map: null };
       },
@@ -29,12 +32,13 @@ export function withoutWriters(): Plugin {
 }
 
 /** In the order of the file; one that stands in another goes with it. */
-function writers(tree: unknown): Node[] {
+function notNeeded(tree: unknown): Node[] {
   const found: Node[] = [];
   const visit = (value: unknown): void => {
     if (typeof value !== 'object' || value === null) return;
     const node = value as Node;
     if (node.type === 'Property' && node.key?.name === 'write') found.push(node);
+    else if (node.type === 'NewExpression' && node.callee?.name === 'RowFault') found.push(...node.arguments!);
     else Object.values(value).forEach(visit);
   };
   visit(tree);

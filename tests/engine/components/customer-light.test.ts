@@ -119,14 +119,17 @@ describe('decimals', () => {
     )) as typeof import('./customer-engine-entry.js');
     expect(output).not.toContain('1234567890123456789'); // nothing of decimal.js's constants
     for (const name of ['van', 'plenum', 'brakes'] as const) {
-      const documents = await demoDocuments(name);
-      expect(light.priceEstimate(documents)).toEqual(priceEstimate(documents));
-      const ids = documents.estimate.lines.map(({ id }) => id);
+      const copy = customerCopy(await demoDocuments(name));
+      expect(light.priceEstimate(copy)).toEqual(priceEstimate(copy));
+      const pricer = new light.Pricer(light.indexCatalogue(copy.catalogue), light.indexRates(copy.rates));
+      const ids = copy.estimate.lines.map(({ id }) => id);
       for (let pick = 1; pick < 40; pick += 1) {
         const only = ids.filter((_, i) => (pick * 2654435761) & (1 << (i % 31)));
-        expect(light.priceEstimate(documents, { only })).toEqual(priceEstimate(documents, { only }));
+        const priced = priceEstimate(copy, { only });
+        expect(light.priceEstimate(copy, { only })).toEqual(priced);
+        // One that has priced other choices before.
+        expect(pricer.price(copy.estimate, new Set(only))).toEqual(priced);
       }
-      const copy = customerCopy(documents);
       for (const ceiling of ['0', '150', '500.55', '100000']) expect(light.fitToBudget(copy, ceiling)).toEqual(fitToBudget(copy, ceiling));
     }
   });
@@ -315,7 +318,7 @@ describe('what a phone loads', () => {
  * English. `inOne` is all there is: the budget, the answer, the QR code, Spanish and French too. The aim for everything
  * was 35 KB, which this misses.
  */
-const BUDGET = { first: 37_000, inOne: 53_800 };
+const BUDGET = { first: 35_000, inOne: 52_000 };
 
 /** With the names of members as they are, to be looked into from outside. */
 async function bundle(input: string): Promise<string> {

@@ -84,6 +84,57 @@ class Desk {
 }
 
 describe('entries', () => {
+  it('reach every key that the format has', () => {
+    interface Entry {
+      readonly type?: string;
+      readonly items?: { readonly properties?: Readonly<Record<string, unknown>> };
+    }
+    const schema = JSON.parse(readFileSync(new URL('../../../rates/schema/catalogue.schema.json', import.meta.url), 'utf8')) as {
+      properties: Readonly<Record<string, Entry>>;
+    };
+    const lists = Object.entries(schema.properties).filter(([, { type }]) => type === 'array');
+    expect(lists.map(([list]) => list).sort()).toEqual(Object.keys(CATALOGUE_COLUMNS).sort());
+    for (const [list, { items }] of lists) {
+      const columns = CATALOGUE_COLUMNS[list as CatalogueList].filter(({ enter }) => enter !== undefined).map(({ id }) => id);
+      expect(columns, list).toEqual(expect.arrayContaining(Object.keys(items!.properties!)));
+    }
+  });
+
+  it('make whole entries of every list', () => {
+    const desk = new Desk();
+    const enter = (list: CatalogueList, cells: Readonly<Record<string, string>>): void => {
+      expect(desk.edit(list, ...Object.entries(cells).map(([column, text]): [null, string, string] => [null, column, text]))).toEqual([]);
+    };
+    const hot = { id: 'hot', text: 'Let it cool' };
+    const radiator = { id: 'radiator', title: 'Radiator' };
+    const cap = { id: 'cap', title: 'Cap', number: 'N 7', cost: '3.40', list: '7.95', core: '1', condition: 'used', supplier: 'next door' };
+    const cowl = { id: 'cowl', title: 'Cowl', hours: '0.3', per: 'position', open: 'Take it off', close: 'Put it on' };
+    const work = { ...radiator, system: 'cooling', labourClass: 'general', per: 'position', bookHours: '2', additionalHours: '0.5' };
+    const limits = { unit: 'kPa', start: '100', minutes: '10', drop: '2', least: '-5', most: '110' };
+    const test = { id: 'pressure', title: 'Pressure', ...limits, closing: 'plain', basis: 'invented' };
+    enter('cautions', hot);
+    enter('components', { ...radiator, positions: 'top; bottom' });
+    enter('parts', cap);
+    enter('steps', { ...cowl, needs: 'apart', parts: 'seal × 2', cautions: 'hot' });
+    const links = { steps: 'cowl', includes: 'plain', parts: 'cap × 2 each', fees: 'disposal', cautions: 'hot' };
+    enter('operations', { ...work, ...links, basis: 'invented' });
+    enter('remedies', { component: 'radiator', fault: 'seeps', operations: 'radiator, hose', instead: 'pump, plain; hose' });
+    enter('overlaps', { between: 'hose', and: 'pump', hours: '0.2' });
+    enter('methods', { ...test, cautions: 'hot' });
+
+    const { cautions, components, parts, steps, operations, remedies, overlaps, methods } = desk.catalogue;
+    expect(cautions).toEqual([hot]);
+    expect(components).toEqual([{ ...radiator, positions: ['top', 'bottom'] }]);
+    expect(parts.at(-1)).toEqual(cap);
+    expect(steps.at(-1)).toEqual({ ...cowl, needs: ['apart'], parts: [{ part: 'seal', qty: '2', each: false }], cautions: ['hot'] });
+    const linked = { steps: ['cowl'], includes: ['plain'], parts: [{ part: 'cap', qty: '2', each: true }], fees: ['disposal'] };
+    expect(operations.at(-1)).toEqual({ ...work, ...linked, cautions: ['hot'], basis: 'invented' });
+    const ways = { operations: ['radiator', 'hose'], instead: [['pump', 'plain'], ['hose']] };
+    expect(remedies).toEqual([{ component: 'radiator', fault: 'seeps', ...ways }]);
+    expect(overlaps.at(-1)).toEqual({ between: ['hose', 'pump'], hours: '0.2' });
+    expect(methods).toEqual([{ ...test, cautions: ['hot'] }]);
+  });
+
   it('make rows with ids of their own', () => {
     const desk = new Desk();
     desk.edit(

@@ -9,11 +9,6 @@ import { whyIncomplete } from '../../src/findings/round-words.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
 import type { Shop } from '../../src/share/shop.js';
 import type { Command } from '../../src/store/commands.js';
-import { EstimateStore } from '../../src/store/estimate-store.js';
-import { guarded } from '../../src/store/guarded.js';
-import { reduce } from '../../src/store/reduce.js';
-import { canonicalJson } from '../../src/versions/canonical-json.js';
-import type { Terms } from '../../src/versions/price-again.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
 import { openBrowserStore } from '../storage/browser-store.js';
@@ -24,9 +19,8 @@ import type { KeptStore } from '../storage/port.js';
 import { findingActions, lineActions } from './actions.js';
 import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
 import type { SheetView } from './context.js';
-import { findingUnder, holdsFiles } from './evidence-drop.js';
 import { PhotoKeeper } from './evidence-keeper.js';
-import { type EvidencePane, pastedPictures } from './evidence-pane.js';
+import type { EvidencePane } from './evidence-pane.js';
 import { FileDrop } from './file-drop.js';
 import { downloadEstimate } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
@@ -44,10 +38,11 @@ import { newEstimate } from './new-estimate.js';
 import { type DocumentName, OpenDocuments } from './open-documents.js';
 import { cautionsPanel, faultsPanel, problemsPanel } from './panels.js';
 import type { PaneEdit } from './pane-edit.js';
+import { PhotoIntake } from './photo-intake.js';
 import { printSheet, totalText } from './print-sheet.js';
 import { problemPlace } from './problem-place.js';
-import { type Quoted, quotedUnder, QuotedTerms } from './quoted-terms.js';
-import { SheetModel } from './sheet-model.js';
+import { type Quoted, QuotedTerms } from './quoted-terms.js';
+import { SheetSession } from './sheet-session.js';
 import { estimateStyles } from './styles.js';
 import { readEstimateFile } from './read-estimate-file.js';
 import { rowTools, sheetTools } from './tools.js';
@@ -149,6 +144,9 @@ export class BaysheetEstimate extends LitElement {
    */
   @property({ attribute: false }) storage: KeptStore | null = null;
 
+  private browserStore: KeptStore | null = null;
+  /** Whether the estimate is being set by the page's program. */
+  private isGiven = false;
   private readonly announcer = new Announcer(this);
   private readonly states = new HostStates(this);
   private readonly paper = new OnPaper(this, () => this.performUpdate());
@@ -156,11 +154,11 @@ export class BaysheetEstimate extends LitElement {
     { catalogue: parseCatalogue, rates: parseRates, estimate: parseEstimate },
     (name, problems) => this.onDocument(name, problems),
   );
-  private store: EstimateStore | null = null;
-  private model: SheetModel | null = null;
+  private readonly quoted = new QuotedTerms(() => this.requestUpdate());
+  private readonly session = new SheetSession(this.documents, this.quoted);
   private readonly later = new FollowUp(() => this.requestUpdate());
   private readonly desk = {
-    view: () => this.view(),
+    view: () => this.session.view(),
     isReading: () => this.keeping.isReading,
     commit: (commands: readonly Command[], what: string) => this.commit(commands, what),
     undo: () => this.undo(),
@@ -184,15 +182,14 @@ export class BaysheetEstimate extends LitElement {
   };
   private readonly lineTools = { add: () => this.lines.focus(SPARE_LINE, 'work'), act: (id: string) => this.onAct('lines', id) };
   private readonly keeping: Keeping = new Keeping(this, {
-    state: () => this.store?.getState() ?? null,
-    priced: () => this.view()?.priced ?? null,
+    state: () => this.session.state,
+    priced: () => this.session.view()?.priced ?? null,
     show: ({ estimate, pending }) => {
-      if (this.store === null) this.store = new EstimateStore(estimate, pending);
-      else this.store.replace(estimate, pending);
+      this.session.put(estimate, pending);
       this.requestUpdate();
     },
     begin: () => {
-      if (this.store !== null) this.store.replace(newEstimate(new Date()));
+      if (this.session.store !== null) this.session.put(newEstimate(new Date()));
       else this.assemble('catalogue');
       this.requestUpdate();
     },
@@ -203,9 +200,15 @@ export class BaysheetEstimate extends LitElement {
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
   private readonly photos = new PhotoKeeper(() => this.photosChanged());
-  private readonly quoted = new QuotedTerms(() => this.requestUpdate());
-  /** The finding that was chosen last in its grid. */
-  private chosenFinding: string | null = null;
+  private readonly intake = new PhotoIntake({
+    findings: () => this.session.estimate!.findings,
+    evidence: () => this.evidence,
+    choose: ({ id }) => {
+      this.findings.focus(`findings:${id}`, 'component');
+      return this.updateComplete;
+    },
+    announce: (text) => this.announcer.say(text),
+  });
 
   constructor() {
     super();
@@ -236,7 +239,7 @@ export class BaysheetEstimate extends LitElement {
    */
   @property({ attribute: false })
   get estimate(): Estimate | null {
-    return copy(this.store?.getState().estimate ?? this.documents.get('estimate'));
+    return copy(this.session.estimate ?? this.documents.get('estimate'));
   }
   set estimate(value: Estimate | string | null) {
     this.isGiven = true;
@@ -246,7 +249,7 @@ export class BaysheetEstimate extends LitElement {
 
   /** The estimate with every figure worked out, a copy; null while documents are missing. */
   get priced(): PricedEstimate | null {
-    return copy(this.view()?.priced);
+    return copy(this.session.view()?.priced);
   }
 
   /** Opens a customer's reply that the page has received: a text, or a link that holds it. */
@@ -262,15 +265,15 @@ export class BaysheetEstimate extends LitElement {
   /** Takes the last step back. */
   undo(): void {
     if (this.keeping.refuses()) return;
-    const what = this.store?.labels().undo;
-    if (this.store?.undo()) this.changed(`undo ${what}`);
+    const what = this.session.store?.labels().undo;
+    if (this.session.store?.undo()) this.changed(`undo ${what}`);
   }
 
   /** Does again what was taken back last. */
   redo(): void {
     if (this.keeping.refuses()) return;
-    const what = this.store?.labels().redo;
-    if (this.store?.redo()) this.changed(`redo ${what}`);
+    const what = this.session.store?.labels().redo;
+    if (this.session.store?.redo()) this.changed(`redo ${what}`);
   }
 
   override connectedCallback(): void {
@@ -306,16 +309,12 @@ export class BaysheetEstimate extends LitElement {
       if (this.estimateSrc === '') read();
       else this.keeping.readSource(read);
     }
-    const view = this.view();
-    if (this.findings.selection !== null) this.chosenFinding = findingOf(this.findings.selection.row);
+    const view = this.session.view();
+    if (this.findings.selection !== null) this.intake.chooseRow(this.findings.selection.row);
     if (view !== null && this.isConnected) this.later.start(view);
     this.states.set('incomplete', view !== null && !view.priced.complete);
     this.states.set('reading', this.keeping.isReading);
   }
-
-  private browserStore: KeptStore | null = null;
-  /** Whether the estimate is being set by the page's program. */
-  private isGiven = false;
 
   private keptIn(): KeptStore | null {
     if (this.storage !== null || this.keepIn !== 'browser') return this.storage;
@@ -331,40 +330,6 @@ export class BaysheetEstimate extends LitElement {
     return this.renderRoot.querySelector<WorkDesk>('baysheet-work-desk');
   }
 
-  private view(): SheetView | null {
-    const terms = this.terms();
-    if (terms === null) return null;
-    const { model } = this;
-    if (model?.store !== this.store || model?.catalogue !== terms.catalogue || model?.rates !== terms.rates) {
-      this.model = new SheetModel(this.store!, terms.catalogue, terms.rates);
-    }
-    return this.model!.view();
-  }
-
-  /** The page's card and catalogue. */
-  private page(): Terms | null {
-    const rates = this.documents.get('rates');
-    const catalogue = this.documents.get('catalogue');
-    return rates === undefined || catalogue === undefined ? null : { rates, catalogue };
-  }
-
-  /** What the estimate is priced under; null while that, or the estimate itself, is missing. */
-  private terms(): Terms | null {
-    const page = this.page();
-    return page === null || this.store === null ? null : this.quoted.of(this.store.getState().estimate.quoted, page);
-  }
-
-  /** An estimate is quoted under the terms that its first price was made under; an entry that cannot be used changes nothing. */
-  private quotation(before: Estimate, next: Estimate): Command[] {
-    const page = this.page();
-    if (next === before) return [];
-    if (this.keptIn() === null || page === null || next.quoted !== undefined || next.lines.length === 0 || next.id !== before.id) return [];
-    return [{ do: 'quote', quoted: quotedUnder(page) }];
-  }
-
-  /** One function for all updates, so that what is given it need not be painted again. */
-  private readonly price = (other: Estimate): PricedEstimate => this.model!.price(other);
-
   private onDocument(name: DocumentName, problems: readonly Problem[]): void {
     if (problems.length > 0) send(this, 'baysheet-problem', { source: name, problems });
     else this.assemble(name);
@@ -377,41 +342,29 @@ export class BaysheetEstimate extends LitElement {
     const rates = this.documents.get('rates');
     const estimate = this.documents.get('estimate');
     if (name === 'estimate' && estimate !== undefined) {
-      if (this.isGiven && this.shows(estimate)) return;
-      if (this.store === null) this.store = new EstimateStore(estimate);
-      else this.store.replace(estimate);
+      if (this.isGiven && this.session.shows(estimate)) return;
+      this.session.put(estimate);
       this.keeping.brought(this.isGiven ? 'given' : 'source');
     }
     if (catalogue === undefined || rates === undefined) return;
-    if (estimate === undefined && this.store === null && (this.estimateSrc !== '' || !this.keeping.mayBegin)) return;
-    if (this.store !== null) return;
-    this.store = new EstimateStore(newEstimate(new Date()));
+    if (estimate === undefined && this.session.store === null && (this.estimateSrc !== '' || !this.keeping.mayBegin)) return;
+    if (this.session.store !== null) return;
+    this.session.put(newEstimate(new Date()));
     this.keeping.brought('new');
   }
 
-  /** A page may give back what a change has told it, as pages do that draw themselves from a state of their own. */
-  private shows(estimate: Estimate): boolean {
-    return this.store !== null && canonicalJson(estimate) === canonicalJson(this.store.getState().estimate);
-  }
-
   private commit(commands: readonly Command[], what: string): void {
-    const { store } = this;
-    if (store === null || this.keeping.refuses()) return;
-    const before = store.getState();
-    const toDo = guarded(commands, before, new Date().toISOString());
-    const quotation = this.quotation(before.estimate, toDo.reduce(reduce, before).estimate);
-    store.dispatch([...toDo, ...quotation], what);
-    const after = store.getState();
-    if (after === before) return;
-    if (quotation.length > 0) void this.quoted.keep(this.page()!);
+    if (this.session.store === null || this.keeping.refuses()) return;
+    const taken = this.session.take(commands, what, this.keptIn() !== null);
+    if (taken === null) return;
     this.changed(what);
-    if (toDo !== commands) this.announcer.say(`This is revision ${after.estimate.revision} now; the one before stays on record.`);
+    if (taken.isRevised) this.announcer.say(`This is revision ${this.session.estimate!.revision} now; the one before stays on record.`);
   }
 
   /** Tells the page, and paints. */
   private changed(what: string): void {
     this.keeping.changed();
-    const view = this.view();
+    const view = this.session.view();
     this.requestUpdate();
     if (view === null) return;
     const { totals, currency, complete } = view.priced;
@@ -420,30 +373,30 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private total(): string {
-    const view = this.view();
+    const view = this.session.view();
     return view === null ? '' : `Total ${totalText(view)}${view.priced.complete ? '' : ', not complete'}.`;
   }
 
   private onJob({ detail: { path, value } }: CustomEvent<JobEdit>): void {
-    const estimate = this.store!.getState().estimate;
+    const estimate = this.session.estimate!;
     const [field, inner] = path as [keyof Estimate, string?];
     const whole = inner === undefined ? value : { ...(estimate[field] as object), [inner]: value };
     this.commit([{ do: 'set-job', fields: { [field]: whole } }], `change of ${path.join(' ')}`);
   }
 
   private onQuote({ detail }: CustomEvent<Quoted>): void {
-    const newer = this.quoted.newer(this.store!.getState().estimate.quoted, this.page()!);
+    const newer = this.quoted.newer(this.session.estimate!.quoted, this.session.page()!);
     if (newer !== null) void this.quoted.keep(newer);
     this.commit([{ do: 'quote', quoted: detail }], 'pricing again');
   }
 
   private onPropose(): void {
-    const { estimate } = this.store!.getState();
-    this.commit([{ do: 'set-lines', lines: propose(estimate, this.model!.catalogue).lines }], 'proposal of lines');
+    const estimate = this.session.estimate!;
+    this.commit([{ do: 'set-lines', lines: propose(estimate, this.session.terms()!.catalogue).lines }], 'proposal of lines');
   }
 
   private onAct(of: 'findings' | 'lines', id: string): void {
-    const view = this.view();
+    const view = this.session.view();
     const { selection } = this[of];
     if (view === null || selection === null) return;
     const found = (of === 'lines' ? lineActions : findingActions)(selection, view).find((action) => action.id === id);
@@ -463,51 +416,18 @@ export class BaysheetEstimate extends LitElement {
   }
 
   private showEvidence(finding: string): void {
-    this.chosenFinding = finding;
+    this.intake.chosen = finding;
     this.requestUpdate();
     this.evidence?.focus();
   }
 
-  /** Before the grid sees it: a picture belongs to the finding that is chosen. */
-  private readonly onPaste = {
-    capture: true,
-    handleEvent: (event: ClipboardEvent): void => {
-      const pictures = pastedPictures(event);
-      if (pictures.length === 0) return;
-      event.preventDefault();
-      event.stopPropagation();
-      if (this.chosenFinding === null) this.announcer.say('Choose a finding first, then paste the photo.');
-      else void this.evidence?.add(pictures);
-    },
-  };
-
-  /** A file that nobody takes would be opened instead of the page, with all that is on it. */
-  private readonly onDragOver = (event: DragEvent): void => {
-    if (holdsFiles(event)) event.preventDefault();
-  };
-
-  /** A photo that is dropped on a row belongs to the finding in it. */
-  private readonly onDrop = async (event: DragEvent): Promise<void> => {
-    if (!holdsFiles(event)) return;
-    event.preventDefault();
-    const files = [...event.dataTransfer!.files];
-    const finding = findingUnder(event, this.store!.getState().estimate.findings);
-    if (finding === null) {
-      this.announcer.say('Drop a photo on the finding that it belongs to.');
-      return;
-    }
-    this.findings.focus(`findings:${finding.id}`, 'component');
-    await this.updateComplete;
-    await this.evidence?.add(files);
-  };
-
   private async onSave(): Promise<void> {
-    const { estimate } = this.store!.getState();
+    const estimate = this.session.estimate!;
     if (send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) await this.saveFile();
   }
 
   private async saveFile(): Promise<void> {
-    const { estimate } = this.store!.getState();
+    const estimate = this.session.estimate!;
     const whole = await this.photos.embed(estimate);
     downloadEstimate(whole.estimate, this.ownerDocument);
     if (whole.missing > 0)
@@ -530,13 +450,13 @@ export class BaysheetEstimate extends LitElement {
     }
     this.documents.forgive('estimate');
     const { estimate, fault } = this.keptIn() === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
-    if (this.store === null || this.keeping.isReading) this.keeping.begin(estimate);
+    if (this.session.store === null || this.keeping.isReading) this.keeping.begin(estimate);
     else this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
     if (fault !== '') this.announcer.say(`Photos stay in the estimate. ${fault}`);
   }
 
   protected override render(): TemplateResult {
-    const view = this.view();
+    const view = this.session.view();
     const faults = this.documents.problems();
     if (this.ownerDocument !== document) return html`<p>${ELSEWHERE}</p>`;
     const body =
@@ -568,9 +488,9 @@ export class BaysheetEstimate extends LitElement {
       <baysheet-quoted
         exportparts="quoted"
         .estimate=${estimate}
-        .terms=${this.terms()}
-        .newer=${this.quoted.newer(estimate.quoted, this.page()!)}
-        .missing=${this.quoted.isMissing(estimate.quoted, this.page()!)}
+        .terms=${this.session.terms()}
+        .newer=${this.quoted.newer(estimate.quoted, this.session.page()!)}
+        .missing=${this.quoted.isMissing(estimate.quoted, this.session.page()!)}
         .fault=${this.quoted.fault}
         .locale=${view.locale}
         @quote=${this.onQuote}
@@ -580,25 +500,25 @@ export class BaysheetEstimate extends LitElement {
         .keeping=${this.keeping}
         .state=${this.keeping.state}
         .estimate=${estimate}
-        .price=${this.price}
+        .price=${this.session.price}
         .locale=${view.locale}
         @save-file=${() => void this.saveFile()}
         @open-file=${({ detail }: CustomEvent<File>) => void this.openFile(detail)}
       ></baysheet-keeping>
-      ${sheetTools(this.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, kept, this.tools)}
+      ${sheetTools(this.session.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, kept, this.tools)}
       <div class="layout">
         <div class="main">
           <section part="rounds" aria-labelledby="rounds-title">
             <div class="band"><h2 id="rounds-title">Test rounds</h2></div>
             <baysheet-rounds .estimate=${estimate} .catalogue=${view.catalogue} .locale=${view.locale} @edit=${this.onPane} @add=${this.findingTools.add}></baysheet-rounds>
           </section>
-          <section part="findings" aria-labelledby="findings-title" @paste=${this.onPaste} @dragover=${this.onDragOver} @drop=${this.onDrop}>
+          <section part="findings" aria-labelledby="findings-title" @paste=${this.intake.onPaste} @dragover=${this.intake.onDragOver} @drop=${this.intake.onDrop}>
             <div class="band"><h2 id="findings-title">Findings</h2>${rowTools('finding', this.findings.selection, this.findingTools)}</div>
             <div class="sheet-of" id="findings"></div>
             <div part="evidence">
               <baysheet-evidence
                 .estimate=${estimate}
-                .finding=${this.chosenFinding}
+                .finding=${this.intake.chosen}
                 .catalogue=${view.catalogue}
                 .photos=${this.photos}
                 .locale=${view.locale}
@@ -644,7 +564,7 @@ export class BaysheetEstimate extends LitElement {
               <baysheet-authorisation-desk
                 exportparts="standing, difference"
                 .view=${view}
-                .price=${this.price}
+                .price=${this.session.price}
                 .shop=${this.shop}
                 .page=${this.customerPage}
                 .script=${this.customerScript}
@@ -667,9 +587,4 @@ export class BaysheetEstimate extends LitElement {
 
 function copy<T>(value: T | undefined): T | null {
   return value === undefined ? null : structuredClone(value);
-}
-
-/** The id of the finding in a row; null for the row that waits for the next one. */
-function findingOf(row: string): string | null {
-  return row === SPARE_FINDING ? null : row.slice('findings:'.length);
 }

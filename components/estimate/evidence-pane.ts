@@ -361,10 +361,3 @@ function countText({ seen }: Finding): string {
   const entries = seen.length === 0 ? 'none yet' : seen.length === 1 ? '1 entry' : `${seen.length} entries`;
   return photos === 0 ? entries : `${entries}, ${photos === 1 ? '1 photo' : `${photos} photos`}`;
 }
-
-/** The pictures on a clipboard. Where there is text too it comes from a spreadsheet or a page, and the text is what is meant. */
-export function pastedPictures(event: ClipboardEvent): File[] {
-  const data = event.clipboardData;
-  if (data === null || data.getData('text/plain') !== '') return [];
-  return [...data.files].filter((file) => file.type.startsWith('image/'));
-}

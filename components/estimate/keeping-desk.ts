@@ -93,7 +93,7 @@ export class KeepingDesk extends LitElement {
     const notes = [
       this.renderState(keeping),
       this.renderUnreadable(keeping),
-      ...(keeping.isReading ? [] : keeping.recovered.map((typed) => this.renderRecovered(typed, keeping))),
+      ...(keeping.isReading ? [] : keeping.recovered.texts.map((typed) => this.renderRecovered(typed, keeping))),
     ];
     this.toggleAttribute(
       'quiet',
@@ -184,11 +184,11 @@ export class KeepingDesk extends LitElement {
     return html`<div class="note" role="note" aria-label="Not entered yet">
       <span>This was being typed${where} when the page went away, and is not entered yet: <strong>${typed.text || '(emptied)'}</strong></span>
       ${
-        keeping.canEnter(typed)
-          ? html`<button class="main" @click=${() => keeping.enterRecovered(typed)}>Enter it there</button>`
+        keeping.recovered.canEnter(typed)
+          ? html`<button class="main" @click=${() => keeping.recovered.enter(typed)}>Enter it there</button>`
           : html`<button @click=${() => void navigator.clipboard?.writeText(typed.text)}>Copy it</button>`
       }
-      <button @click=${() => keeping.forgetRecovered(typed)}>Leave it out</button>
+      <button @click=${() => keeping.recovered.forget(typed)}>Leave it out</button>
     </div>`;
   }
 }

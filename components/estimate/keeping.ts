@@ -1,41 +1,19 @@
-import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import type { ReactiveController } from 'lit';
 import type { Estimate } from '../../src/documents/estimate.js';
-import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
-import type { Command, SheetState } from '../../src/store/commands.js';
 import type { Kept, KeptStore } from '../storage/port.js';
 import { aboutOf, printAbout } from './keeping-about.js';
 import { wordsOf } from './keeping-fault.js';
 import { KeptDocument } from './keeping-document.js';
-import { lastOpen, openInHash, rememberOpen, writeHash } from './keeping-last.js';
 import { copyOf } from './keeping-duplicate.js';
+import { FirstOpening } from './keeping-first.js';
+import type { KeepingTasks, KeptSheetHost } from './keeping-host.js';
+import { openInHash, rememberOpen, writeHash } from './keeping-last.js';
 import type { Saving } from './keeping-queue.js';
 import { isBrowserStore, isCorrupt, lookInto, readSame, sheetOf, type Unreadable } from './keeping-read.js';
-import { type KeptSheet, keptText, readKept, type Typed } from './keeping-text.js';
+import { Recovered } from './keeping-recovered.js';
+import { keptText, readKept } from './keeping-text.js';
 import { savingWords } from './keeping-words.js';
-import { cellOf, fieldOf } from './keeping-typed.js';
 import { Typing } from './keeping-typing.js';
-
-/** The sheet, as far as its keeping has to do with it. */
-export interface KeptSheetHost extends ReactiveControllerHost, HTMLElement {
-  /** The id of the estimate to open. */
-  estimateId: string;
-  /** Whether the address names the estimate that is open. */
-  idInHash: boolean;
-}
-
-/** What the keeping asks of the sheet. */
-export interface KeepingDesk {
-  state(): SheetState | null;
-  priced(): PricedEstimate | null;
-  /** Puts a kept sheet in place of the one on the screen: a new history of undo. */
-  show(kept: Pick<KeptSheet, 'estimate' | 'pending'>): void;
-  /** Puts an empty estimate on the screen. */
-  begin(): void;
-  commit(commands: readonly Command[], what: string): void;
-  /** Enters a text into a cell as if it had been typed there; false where there is no such cell. */
-  enter(grid: string, row: string, column: string, text: string): boolean;
-  announce(text: string): void;
-}
 
 /** What is known of the saving, for the words on the screen. */
 export type KeepingState = { readonly is: 'off' | 'opening' } | { readonly is: 'reading'; readonly wasTakenOver: boolean } | Saving;
@@ -49,19 +27,15 @@ export class Keeping implements ReactiveController {
   store: KeptStore | null = null;
   /** Why something that is kept could not be opened. */
   unreadable: Unreadable | null = null;
-  /** What was being typed when the page went away, until a person has decided about it. */
-  recovered: readonly Typed[] = [];
   /** When the estimate on the screen was saved last; null where it never was. */
   savedAt: Date | null = null;
+  readonly recovered: Recovered;
   private document: KeptDocument | null = null;
   private readonly typing: Typing;
+  private readonly first: FirstOpening;
   private unwatch: (() => void) | null = null;
   /** Raised with each opening: what comes back for an earlier one is of no use any more. */
   private turn = 0;
-  /** Until it is clear what to open first; anything else that is opened meanwhile ends it. */
-  private decision: object | null = null;
-  /** Reads the estimate that the page names, once it is clear that nothing kept is to be opened instead. */
-  private source: (() => void) | null = null;
   /** What was put last, or read. */
   private lastText = '';
   private lastWords = '';
@@ -72,9 +46,19 @@ export class Keeping implements ReactiveController {
 
   constructor(
     private readonly host: KeptSheetHost,
-    private readonly desk: KeepingDesk,
+    private readonly desk: KeepingTasks,
   ) {
     this.typing = new Typing(host, { typed: () => this.save(), refuses: () => this.refuses() });
+    this.recovered = new Recovered(host, desk, () => {
+      this.save();
+      host.requestUpdate();
+    });
+    this.first = new FirstOpening(host, {
+      read: (id) => this.read(id),
+      isOpen: () => this.document !== null,
+      hasUnreadable: () => this.unreadable !== null,
+      begin: () => desk.begin(),
+    });
     host.addController(this);
   }
 
@@ -110,20 +94,19 @@ export class Keeping implements ReactiveController {
 
   /** Reads the estimate that the page names, unless one that is kept is opened. */
   readSource(read: () => void): void {
-    if (this.decision !== null) this.source = read;
-    else read();
+    this.first.readSource(read);
   }
 
   /** Whether an empty estimate may be begun where there is none. */
   get mayBegin(): boolean {
-    return this.decision === null;
+    return this.first.isDecided;
   }
 
   /** Another estimate is on the screen: `given` by the page's program, read from the `source` that the page names, or a `new` one. */
   brought(from: 'given' | 'source' | 'new'): void {
     const state = this.desk.state();
     if (this.store === null || state === null) return;
-    this.decided();
+    this.first.end();
     void this.adopt(state.estimate, from);
   }
 
@@ -184,13 +167,13 @@ export class Keeping implements ReactiveController {
 
   /** Opens a kept estimate. False where there is none, or none that can be read; `unreadable` says why. */
   open(id: string): Promise<boolean> {
-    this.decided();
+    this.first.end();
     return this.read(id);
   }
 
   /** Begins another estimate: an empty one, or this one. */
   begin(estimate?: Estimate): void {
-    this.decided();
+    this.first.end();
     this.unreadable = null;
     if (estimate === undefined) this.desk.begin();
     else this.desk.show({ estimate, pending: new Map() });
@@ -217,33 +200,6 @@ export class Keeping implements ReactiveController {
     this.host.requestUpdate();
   }
 
-  /** Whether the place where a text was being typed is there. */
-  canEnter(typed: Typed): boolean {
-    return cellOf(typed) !== null || fieldOf(typed, this.host.shadowRoot!) !== null;
-  }
-
-  /** Puts a recovered text where it was being typed. */
-  enterRecovered(typed: Typed): void {
-    const cell = cellOf(typed);
-    const field = fieldOf(typed, this.host.shadowRoot!);
-    if (cell !== null) {
-      if (!this.desk.enter(cell.grid, cell.row, cell.column, typed.text)) {
-        this.desk.announce('The row that it was typed in is gone. The text stays where it is.');
-        return;
-      }
-    } else if (field !== null) {
-      field.value = typed.text;
-      field.dispatchEvent(new Event('change', { bubbles: true }));
-    }
-    this.forgetRecovered(typed);
-  }
-
-  forgetRecovered(typed: Typed): void {
-    this.recovered = this.recovered.filter((each) => each !== typed);
-    this.save();
-    this.host.requestUpdate();
-  }
-
   forgetUnreadable(): void {
     this.unreadable = null;
     this.host.requestUpdate();
@@ -254,42 +210,18 @@ export class Keeping implements ReactiveController {
   private start(store: KeptStore): void {
     this.unwatch = store.watch('estimate', (change) => void this.document?.heard(change));
     const state = this.desk.state();
-    if (state === null) void this.decide(store);
+    if (state === null) void this.first.decide(store);
     else void this.adopt(state.estimate, 'given');
   }
 
   private end(): void {
     this.turn += 1;
-    this.decided();
+    this.first.end();
     this.unwatch?.();
     this.unwatch = null;
     this.left = this.document === null ? null : { id: this.document.id, revision: this.document.queue.revision };
     void this.document?.close();
     this.document = null;
-  }
-
-  private decided(): void {
-    this.decision = null;
-    this.source = null;
-  }
-
-  /** What to open first: what the address or the page names, else what the page brings, else what was open last. */
-  private async decide(store: KeptStore): Promise<void> {
-    const { host } = this;
-    const decision = {};
-    this.decision = decision;
-    const isOver = (): boolean => this.decision !== decision;
-    // The page may name what it brings right after the store.
-    await Promise.resolve();
-    const wanted = (host.idInHash ? openInHash() : null) ?? (host.estimateId || null);
-    const opened = wanted !== null && (await this.read(wanted));
-    if (!opened && !isOver() && this.source === null) await this.openLast(store, isOver);
-    if (isOver()) return;
-    const { source } = this;
-    this.decided();
-    if (this.document !== null) return;
-    if (source === null) this.desk.begin();
-    else source();
   }
 
   private async read(id: string): Promise<boolean> {
@@ -307,14 +239,6 @@ export class Keeping implements ReactiveController {
     } finally {
       this.host.requestUpdate();
     }
-  }
-
-  private async openLast(store: KeptStore, isOver: () => boolean): Promise<void> {
-    const last = lastOpen();
-    if (last !== null && (await this.read(last))) return;
-    if (this.unreadable !== null || isOver()) return;
-    const [newest] = await store.list('estimate').catch(() => []);
-    if (newest !== undefined && !isOver()) await this.read(newest.id);
   }
 
   /**
@@ -342,9 +266,9 @@ export class Keeping implements ReactiveController {
     const isOurs = kept !== null && this.left?.id === kept.id && this.left.revision === kept.revision;
     const same = kept === null ? null : readSame(kept.text, estimate);
     if (same !== null && !isOurs) {
-      this.recovered = same.typed;
+      this.recovered.texts = same.typed;
       if (same.pending.size > 0 && this.desk.state()?.pending.size === 0) this.desk.show(same);
-    } else if (!isOurs) this.recovered = [];
+    } else if (!isOurs) this.recovered.texts = [];
     this.opened(store, estimate.id, isOurs || same !== null ? kept : null);
     this.saveWhenOpen = as === 'mine' || (as === 'source' && this.unreadable === null) || isOurs;
   }
@@ -357,7 +281,7 @@ export class Keeping implements ReactiveController {
     }
     void this.document?.close();
     this.desk.show(sheet);
-    this.recovered = sheet.typed;
+    this.recovered.texts = sheet.typed;
     this.opened(store, kept.id, kept);
     return true;
   }
@@ -387,7 +311,7 @@ export class Keeping implements ReactiveController {
     }
     this.savedAt = new Date(kept.savedAt);
     this.lastText = kept.text;
-    this.recovered = sheet.typed;
+    this.recovered.texts = sheet.typed;
     this.desk.show(sheet);
   }
 
@@ -410,7 +334,7 @@ export class Keeping implements ReactiveController {
     const state = this.desk.state();
     const { document } = this;
     if (state === null || document === null || state.estimate.id !== document.id || !document.canWrite) return;
-    const typed = this.typing.open === null ? this.recovered : [...this.recovered, this.typing.open];
+    const typed = this.typing.open === null ? this.recovered.texts : [...this.recovered.texts, this.typing.open];
     const text = keptText(state, typed);
     if (text === this.lastText) return;
     this.lastText = text;

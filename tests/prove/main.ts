@@ -1,16 +1,20 @@
 /**
  * `npm run prove`: the proofs in their long form. `npm run prove -- oracle links --seed 7 --cases 5000 --workers 2`, and
- * `--stretch 12` for one stretch of a run alone, as a fault is told.
+ * `--stretch 12` for one stretch of a run alone, as a fault is told. `tests` are those of the engine that draw at random.
  */
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { BenchOfWorkers, type Report } from './bench-of-workers.js';
+import { drawnTests } from './drawn-tests.js';
 import type { Proof } from './proof.js';
 import { ProgressBar } from './progress-bar.js';
 import { PROOFS } from './proofs.js';
 import { tell, type Told } from './report.js';
 import { STRETCH, work } from './work.js';
+
+/** What the engine's tests that draw at random are called on the command line. */
+const TESTS = 'tests';
 
 if (process.argv[2] === 'worker') work(PROOFS);
 else process.exitCode = await prove();
@@ -27,8 +31,10 @@ async function prove(): Promise<number> {
     positionals.length === 0
       ? PROOFS
       : PROOFS.filter(({ name }) => positionals.some((each) => name === each || name.startsWith(`${each}-`)));
-  if (asked.length === 0) {
-    console.error(`There is no proof called ${positionals.join(', ')}. There are: ${PROOFS.map(({ name }) => name).join(', ')}.`);
+  const withTests = positionals.length === 0 || positionals.includes(TESTS);
+  if (asked.length === 0 && !withTests) {
+    const names = [...PROOFS.map(({ name }) => name), TESTS];
+    console.error(`There is no proof called ${positionals.join(', ')}. There are: ${names.join(', ')}.`);
     return 2;
   }
   console.log(`Seed ${seed}, ${workers} workers. The same again: npm run prove -- ${positionals.join(' ')} --seed ${seed}`);
@@ -38,6 +44,7 @@ async function prove(): Promise<number> {
     const told = await one(bench, proof, seed, wholeNumber(values.cases) ?? proof.cases, stretch);
     isSound = tell(proof, seed, told) && isSound;
   }
+  if (withTests) isSound = drawnTests(seed) && isSound;
   console.log(isSound ? '\nAll proofs hold.' : '\nNot all proofs hold.');
   return isSound ? 0 : 1;
 }

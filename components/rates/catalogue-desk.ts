@@ -2,13 +2,10 @@ import { adoptStyles, html, LitElement, nothing, type PropertyValues, type Templ
 import { property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { type Catalogue, parseCatalogue } from '../../src/documents/catalogue.js';
-import { ID_PATTERN } from '../../src/documents/fields.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { Rates } from '../../src/documents/rates.js';
 import { catalogueToJson } from '../../src/exchange/catalogue-json.js';
 import type { ImportPlan } from '../../src/exchange/import-operations.js';
-import { operationsToCsv } from '../../src/exchange/operations-csv.js';
-import { tableForm } from '../../src/exchange/print-table.js';
 import {
   CATALOGUE_LISTS,
   type CatalogueCommand,
@@ -18,25 +15,24 @@ import {
   type CatalogueState,
   CatalogueStore,
   draftCatalogue,
-  freshKey,
 } from '../../src/store/catalogue-draft.js';
 import { define } from '../define.js';
-import { downloadText } from '../estimate/files.js';
 import { GridController } from '../estimate/grid-controller.js';
 import { rowTools } from '../estimate/tools.js';
 import { Announcer } from '../look/announcer.js';
 import { OnPaper } from '../look/on-paper.js';
+import { catalogueAbout, readAboutField } from './catalogue-about.js';
 import { type CatalogueAction, catalogueActions, selectedRows, usesOfRows } from './catalogue-actions.js';
 import { CatalogueChecker, type Checked } from './catalogue-checker.js';
+import { downloadCatalogue, downloadOperations, takeOperations } from './catalogue-files.js';
 import { catalogueGrid, type CatalogueOwner, spareCell } from './catalogue-grids.js';
 import { CatalogueImport } from './catalogue-import.js';
-import { CatalogueIndex } from './catalogue-index.js';
 import { LIST_TITLES } from './catalogue-lists.js';
+import { CatalogueModel } from './catalogue-model.js';
 import type { NeedsSubject } from './catalogue-needs.js';
 import { CatalogueNeeds } from './catalogue-needs-picture.js';
 import { printedList } from './catalogue-print.js';
-import { faultsOf, problemsOf, refusedFile } from './catalogue-problems.js';
-import { rowFinder } from './catalogue-search.js';
+import { problemsOf, refusedFile } from './catalogue-problems.js';
 import { catalogueStyles } from './catalogue-styles.js';
 import { CatalogueUses, type UsesQuestion } from './catalogue-uses.js';
 import type { CatalogueView } from './catalogue-view.js';
@@ -94,9 +90,8 @@ export class CatalogueDesk extends LitElement {
   @state() private refused: { readonly name: string; readonly problems: readonly Problem[] } | null = null;
 
   private store: CatalogueStore | null = null;
-  private lastView: CatalogueView | null = null;
+  private readonly model = new CatalogueModel();
   private lastSubject: NeedsSubject | null = null;
-  private lastFinder: { readonly typed: string; readonly finder: ((row: CatalogueRow) => boolean) | null } = { typed: '', finder: null };
   private readonly checker = new CatalogueChecker((checked) => this.onChecked(checked));
   private readonly owner: CatalogueOwner = {
     view: () => this.view(),
@@ -182,22 +177,12 @@ export class CatalogueDesk extends LitElement {
       this.checker.ask(this.store.getState().draft, this.rates, this.checked === null ? 0 : undefined);
   }
 
-  /** The state as the grids see it. The same object until something changes. */
   private view(): CatalogueView | null {
-    if (this.store === null) return null;
-    const current = this.store.getState();
-    const locale = this.locale || this.rates?.locale || 'en';
-    const faults = faultsOf(this.checked);
-    const last = this.lastView;
-    if (last?.state === current && last.index.rates === this.rates && last.locale === locale && last.faults === faults) return last;
-    const known = last?.index.draft === current.draft && last.index.rates === this.rates ? last.index : null;
-    this.lastView = { state: current, index: known ?? new CatalogueIndex(current.draft, this.rates, last?.index), locale, faults };
-    return this.lastView;
+    return this.store === null ? null : this.model.view(this.store, this.rates, this.locale || this.rates?.locale || 'en', this.checked);
   }
 
   private finder(): ((row: CatalogueRow) => boolean) | null {
-    if (this.lastFinder.typed !== this.typed) this.lastFinder = { typed: this.typed, finder: rowFinder(this.typed) };
-    return this.lastFinder.finder;
+    return this.model.finder(this.typed);
   }
 
   private commit(commands: readonly CatalogueCommand[], what: string): void {
@@ -260,13 +245,7 @@ export class CatalogueDesk extends LitElement {
   }
 
   private onTake({ detail }: CustomEvent<ImportPlan>): void {
-    const { operations } = this.store!.getState().draft;
-    const keys = new Map(operations.map(({ id, key }) => [id, key]));
-    const commands: CatalogueCommand[] = [
-      { do: 'put', list: 'operations', entries: detail.changed.map((operation) => ({ ...operation, key: keys.get(operation.id)! })) },
-      { do: 'insert', list: 'operations', entries: detail.added.map((operation) => ({ ...operation, key: freshKey() })) },
-    ];
-    this.commit(commands, 'table taken in');
+    this.commit(takeOperations(detail, this.store!.getState().draft), 'table taken in');
     this.list = 'operations';
     this.announcer.say(`${detail.added.length} operations added, ${detail.changed.length} changed.`);
   }
@@ -283,28 +262,13 @@ export class CatalogueDesk extends LitElement {
     this.refused = read.ok ? null : { name: file.name, problems: read.problems };
   };
 
-  private onField(field: keyof CatalogueFields, value: string): void {
-    const isBad = field === 'id' && !ID_PATTERN.test(value.trim());
-    this.idFault = isBad
-      ? `"${value}" cannot be an id. Use up to 64 letters, digits, dots, hyphens or underscores.`
-      : field === 'id'
-        ? ''
-        : this.idFault;
-    if (!isBad) this.commit([{ do: 'set', fields: { [field]: field === 'id' ? value.trim() : value } }], `change of the ${field}`);
-  }
-
-  private download(what: 'csv' | 'json'): void {
-    const catalogue = this.catalogue!;
-    const locale = this.view()!.locale;
-    // The mark tells spreadsheets that the text is UTF-8.
-    if (what === 'csv')
-      downloadText(
-        `\ufeff${operationsToCsv(catalogue, tableForm(locale))}`,
-        'text/csv',
-        `${catalogue.id}.operations.csv`,
-        this.ownerDocument,
-      );
-    else downloadText(catalogueToJson(catalogue), 'application/json', `${catalogue.id}.catalogue.json`, this.ownerDocument);
+  private onField(field: keyof CatalogueFields, text: string): void {
+    const read = readAboutField(field, text);
+    if ('fault' in read) this.idFault = read.fault;
+    else {
+      if (field === 'id') this.idFault = '';
+      this.commit([{ do: 'set', fields: read.fields }], `change of the ${field}`);
+    }
   }
 
   protected override render(): TemplateResult {
@@ -312,7 +276,7 @@ export class CatalogueDesk extends LitElement {
     if (view === null) return html`<p class="quiet">There is no catalogue yet.</p>`;
     const { draft } = view.state;
     return html`<div class="desk">
-        ${this.renderTools()} ${this.refused === null ? nothing : refusedFile(this.refused.name, this.refused.problems, () => (this.refused = null))} ${this.renderAbout(draft.fields)}
+        ${this.renderTools()} ${this.refused === null ? nothing : refusedFile(this.refused.name, this.refused.problems, () => (this.refused = null))} ${catalogueAbout(draft.fields, this.idFault, (field, text) => this.onField(field, text))}
         <section part="lists" class="screen-only">
           ${tabList('Catalogue', this.tabs(view), this.list, (id) => this.show(id as CatalogueList))}
           ${repeat(
@@ -393,22 +357,9 @@ export class CatalogueDesk extends LitElement {
       <span class="grow"></span>
       <label class="button">Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
       <button @click=${() => (this.importing = true)}>Take in a table …</button>
-      <button @click=${() => this.download('csv')}>Operations as CSV</button>
-      <button @click=${() => this.download('json')}>Catalogue as JSON</button>
+      <button @click=${() => downloadOperations(this.catalogue!, this.view()!.locale, this.ownerDocument)}>Operations as CSV</button>
+      <button @click=${() => downloadCatalogue(this.catalogue!, this.ownerDocument)}>Catalogue as JSON</button>
     </div>`;
-  }
-
-  private renderAbout(fields: CatalogueFields): TemplateResult {
-    const input = (field: keyof CatalogueFields, label: string): TemplateResult =>
-      html`<div class="field">
-        <label for="about-${field}">${label}</label>
-        <input id="about-${field}" autocomplete="off" .value=${fields[field]} @change=${(event: Event) => this.onField(field, (event.target as HTMLInputElement).value)} />
-      </div>`;
-    return html`<details class="screen-only">
-      <summary>${fields.title || fields.id}</summary>
-      <div class="about">${input('title', 'Title')} ${input('note', 'Note')} ${input('id', 'Id')}</div>
-      ${this.idFault === '' ? nothing : html`<p class="fault" role="alert">${this.idFault}</p>`}
-    </details>`;
   }
 
   private renderPanel(list: CatalogueList, view: CatalogueView): TemplateResult {

@@ -6,7 +6,6 @@ import type { Problem } from '../../src/documents/problem.js';
 import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { type CardCommand, CardStore } from '../../src/store/card-draft.js';
 import { type Renamed, renamedBetween, renamedBy } from '../../src/store/renamed.js';
-import { canonicalJson } from '../../src/versions/canonical-json.js';
 import type { CardVersion } from '../../src/versions/card-versions.js';
 import { VERSION } from '../define.js';
 import { downloadEstimate, downloadText } from '../estimate/files.js';
@@ -17,7 +16,6 @@ import { formatDate, today } from '../look/format.js';
 import { HostStates } from '../look/host-states.js';
 import { printPage } from '../look/on-paper.js';
 import type { KeptStore } from '../storage/port.js';
-import { faultWords } from '../versions/fault-words.js';
 import type { CardOwner } from './card-grids.js';
 import { CardModel, type CardView } from './card-view.js';
 import type { CatalogueChecked, CatalogueDesk, CatalogueEdit } from './catalogue-desk.js';
@@ -26,7 +24,9 @@ import { defineInnerElements, LATER } from './inner-elements.js';
 import type { EstimateSource } from './replay-source.js';
 import { ratesStyles } from './styles.js';
 import { type Tab, tabList } from './tabs.js';
+import { isUnsaved } from './unsaved.js';
 import { VersionKeeper } from './version-keeper.js';
+import { reasonOf, VersionSaving } from './version-saving.js';
 import type { OpenEstimateDetail, TakeCardDetail, TakeHoursDetail } from './what-if-events.js';
 
 const TABS: readonly Tab[] = [
@@ -98,10 +98,6 @@ export class BaysheetRates extends LitElement {
   @property({ attribute: false }) storage: KeptStore | null = null;
 
   @state() private tab = 'card';
-  @state() private saving = false;
-  @state() private busy = false;
-  @state() private saveFault = '';
-  @state() private kept = '';
 
   private readonly announcer = new Announcer(this);
   private readonly states = new HostStates(this);
@@ -119,6 +115,17 @@ export class BaysheetRates extends LitElement {
   private catalogueNow: Catalogue | null = null;
   private catalogueUsable: Catalogue | null = null;
   private offered: readonly EstimateSource[] = [];
+  private readonly saving = new VersionSaving(this, {
+    load: () => this.look('versions'),
+    rates: () => this.view()!.usable!,
+    catalogue: () => this.catalogueUsable,
+    keep: async (rates, catalogue) => {
+      if (this.storage !== null) await this.keeper.keep(rates, this.saved!, catalogue);
+      else this.download(rates);
+    },
+    saved: (rates) => this.isSaved(rates),
+    announce: (text) => this.announcer.say(text),
+  });
   private readonly cardOwner: CardOwner = {
     view: () => this.view(),
     commit: (commands, what) => this.commit(commands, what),
@@ -184,7 +191,7 @@ export class BaysheetRates extends LitElement {
 
   /** Whether there are changes that are not saved. */
   private differs({ usable }: CardView): boolean {
-    return isOther(usable, this.saved) || isOther(this.catalogueNow, this.savedCatalogue);
+    return isUnsaved(usable, this.saved) || isUnsaved(this.catalogueNow, this.savedCatalogue);
   }
 
   private view(): CardView | null {
@@ -276,7 +283,7 @@ export class BaysheetRates extends LitElement {
   /** Tells the page, and paints. */
   private changed(what: string): void {
     const view = this.view();
-    this.kept = '';
+    this.saving.said = '';
     this.requestUpdate();
     if (view === null) return;
     sendRates(this, 'baysheet-change', {
@@ -316,61 +323,10 @@ export class BaysheetRates extends LitElement {
     } else this.documents.refuse('rates', read.problems);
   }
 
-  private async onSave(): Promise<void> {
-    this.saveFault = this.kept = '';
-    try {
-      await this.look('versions');
-      this.saving = true;
-    } catch (fault) {
-      this.kept = `What saves a version cannot be loaded (${reasonOf(fault)}). Nothing is lost: press again to try again.`;
-      this.announcer.say(this.kept);
-    }
-  }
-
-  /** A new version, in force from a day on. What was kept before stays. */
-  private async keep(day: string): Promise<void> {
-    const view = this.view()!;
-    const rates: Rates = { ...view.usable!, effectiveFrom: day };
-    const catalogue = this.catalogueUsable;
-    this.busy = true;
-    try {
-      const { hashOf } = await import('../versions/kept-versions.js');
-      const isOurs = sendRates(this, 'baysheet-save', {
-        rates: structuredClone(rates),
-        hash: hashOf(rates),
-        catalogue: copy(catalogue ?? undefined),
-        catalogueHash: catalogue === null ? null : hashOf(catalogue),
-      });
-      if (isOurs && this.storage !== null) await this.keeper.keep(rates, this.saved!, catalogue);
-      else if (isOurs) this.download(rates);
-      this.isSaved(rates);
-    } catch (fault) {
-      this.saveFault = faultWords(fault);
-      sendRates(this, 'baysheet-problem', {
-        source: 'storage',
-        problems: [
-          {
-            severity: 'error',
-            code: 'not-kept',
-            path: '',
-            message: `The version could not be kept. ${this.saveFault}`,
-            hint: 'Save the card as a file.',
-          },
-        ],
-      });
-    } finally {
-      this.busy = false;
-    }
-  }
-
   private isSaved(rates: Rates): void {
-    this.saving = false;
     this.saved = rates;
     this.savedCatalogue = this.catalogueUsable;
     this.model!.store.dispatch([{ do: 'set', fields: { effectiveFrom: rates.effectiveFrom } }], 'day from which it is in force');
-    this.kept = `Saved: the version in force from ${formatDate(rates.effectiveFrom!, rates.locale)}.`;
-    this.announcer.say(this.kept);
-    this.requestUpdate();
   }
 
   private download(rates: Rates): void {
@@ -453,13 +409,13 @@ export class BaysheetRates extends LitElement {
       .saved=${this.saved}
       .versions=${this.keeper.cards.versions}
       .today=${today()}
-      .fault=${this.saveFault}
-      .busy=${this.busy}
+      .fault=${this.saving.fault}
+      .busy=${this.saving.isBusy}
       .pending=${view.state.pending.size}
-      .open=${this.saving && view.usable !== null}
-      @keep=${({ detail }: CustomEvent<string>) => void this.keep(detail)}
+      .open=${this.saving.isOpen && view.usable !== null}
+      @keep=${({ detail }: CustomEvent<string>) => void this.saving.keep(detail)}
       @download=${({ detail }: CustomEvent<string>) => this.download({ ...view.usable!, effectiveFrom: detail || null })}
-      @close=${() => (this.saving = false)}
+      @close=${() => this.saving.close()}
     ></baysheet-version-save>`;
   }
 
@@ -482,10 +438,10 @@ export class BaysheetRates extends LitElement {
         <button ?hidden=${this.tab !== 'card'} ?disabled=${labels.redo === null} title=${title('Redo', labels.redo, 'Ctrl+Y')} @click=${this.redo}>Redo</button>
         <span class="grow"></span>
         <label class="button" ?hidden=${this.tab !== 'card'}>Open … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onOpen} /></label>
-        <button class="main" ?disabled=${view.usable === null} @click=${this.onSave}>Save a new version …</button>
+        <button class="main" ?disabled=${view.usable === null} @click=${() => void this.saving.open()}>Save a new version …</button>
         <button @click=${() => void printPage()}>Print</button>
       </div>
-      ${this.kept === '' ? nothing : html`<p class="kept">${this.kept}</p>`}`;
+      ${this.saving.said === '' ? nothing : html`<p class="kept">${this.saving.said}</p>`}`;
   }
 }
 
@@ -502,23 +458,6 @@ export interface BaysheetRates {
     options?: boolean | AddEventListenerOptions,
   ): void;
   addEventListener(type: string, listener: EventListenerOrEventListenerObject, options?: boolean | AddEventListenerOptions): void;
-}
-
-function isOther(now: Rates | Catalogue | null, saved: Rates | Catalogue | null): boolean {
-  return now !== null && saved !== null && now !== saved && textOf(now) !== textOf(saved);
-}
-
-const texts = new WeakMap<object, string>();
-
-/** What a document says, made once for each: nothing changes one in place. */
-function textOf(document: Rates | Catalogue): string {
-  const known = texts.get(document) ?? canonicalJson(document);
-  texts.set(document, known);
-  return known;
-}
-
-function reasonOf(fault: unknown): string {
-  return fault instanceof Error ? fault.message : String(fault);
 }
 
 function sourcesOf(estimates: readonly Estimate[] | EstimateSource): EstimateSource[] {

@@ -17,7 +17,7 @@ const block = (...rows: string[][]): string => rows.map((row) => row.join('\t'))
 describe('a block from a spreadsheet, pasted over the end of the lines', () => {
   test('becomes new lines, in one step of undo, with currency signs and thousands marks read exactly', async () => {
     const before = await sheet.estimate();
-    await sheet.cell('Lines', 'Next line', 'Work').click();
+    await sheet.clickCell('Lines', 'Next line', 'Work');
     await sheet.paste(
       block(
         // Work, kind, positions, book, shared, charged, rate, quantity, cost, unit price
@@ -51,12 +51,12 @@ describe('a block from a spreadsheet, pasted over the end of the lines', () => {
   });
 
   test('a block over rows that are there changes them and goes on below', async () => {
-    await sheet.cell('Lines', 'Replace the injector O-rings', 'Work').click();
+    await sheet.clickCell('Lines', 'Replace the injector O-rings', 'Work');
     const rows = (await sheet.rows('Lines')).length;
     // Down from the operation: its own row, its parts, then the spare row and beyond.
     const own = await sheet.column('Lines', 'Work');
     const from = own.indexOf('Replace the injector O-rings');
-    await sheet.cell('Lines', 'Replace the injector O-rings', 'Quantity').click();
+    await sheet.clickCell('Lines', 'Replace the injector O-rings', 'Quantity');
     const quantities = own.slice(from + 1, -1).map(() => ['3']);
     await sheet.paste(block(['9'], ...quantities, ['7'], ['8']));
     const estimate = await sheet.estimate();
@@ -75,7 +75,7 @@ describe('a block from a spreadsheet, pasted over the end of the lines', () => {
 
 test('a block pasted into the findings makes findings and their lines in one step', async () => {
   const before = await sheet.estimate();
-  await sheet.cell('Findings', 'Next finding', 'Component').click();
+  await sheet.clickCell('Findings', 'Next finding', 'Component');
   await sheet.paste(
     block(
       ['Heater hose', 'feed', 'seeps at the joint', 'dye trace; by hand', 'now', '3'],
@@ -105,7 +105,7 @@ test('a block pasted into the findings makes findings and their lines in one ste
 
 describe('copy', () => {
   test('takes a block out as text that a spreadsheet reads', async () => {
-    await sheet.cell('Lines', 'Replace the upper plenum gasket', 'Work').click();
+    await sheet.clickCell('Lines', 'Replace the upper plenum gasket', 'Work');
     await sheet.press('Shift+ArrowRight', 'Shift+ArrowRight', 'Shift+ArrowRight', 'Shift+ArrowDown', 'Control+c');
     const [first, second] = (await sheet.clipboard()).split('\n').map((row) => row.split('\t'));
     expect(first).toEqual(['Replace the upper plenum gasket', 'operation', '', '2']);
@@ -114,15 +114,15 @@ describe('copy', () => {
   });
 
   test('rows copied out and pasted at the end come in again as lines', async () => {
-    await sheet.cell('Lines', 'Next line', 'Work').click();
+    await sheet.clickCell('Lines', 'Next line', 'Work');
     await sheet.paste(
       block(['Look for the rattle', 'labour', '', '1.25'], ['Clip, "wide"', 'used part', 'HX-2', '', '', '', '', '4', '1.10', '2.50']),
     );
     const rows = await sheet.column('Lines', 'Work');
     expect(rows.slice(-3)).toEqual(['Look for the rattle', 'Clip, "wide"', 'Next line']);
-    await sheet.cell('Lines', 'Look for the rattle', 'Work').click();
+    await sheet.clickCell('Lines', 'Look for the rattle', 'Work');
     await sheet.press('Shift+End', 'Shift+ArrowDown', 'Control+c');
-    await sheet.cell('Lines', 'Next line', 'Work').click();
+    await sheet.clickCell('Lines', 'Next line', 'Work');
     await sheet.press('Control+v');
     const { lines } = await sheet.estimate();
     expect(lines).toHaveLength(6);
@@ -206,7 +206,7 @@ describe('an entry that cannot be used', () => {
   });
 
   test('many in one paste are all marked, counted aloud, and the good ones among them are used', async () => {
-    await sheet.cell('Lines', 'Next line', 'Work').click();
+    await sheet.clickCell('Lines', 'Next line', 'Work');
     await sheet.paste(
       block(
         ['Clip', 'new part', '', '', '', '', '', 'some', '1.10'],

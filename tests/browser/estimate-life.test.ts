@@ -255,7 +255,7 @@ describe('anywhere in the page', () => {
     expect(await sheet.estimate()).toEqual(vanBefore);
     expect((await first().estimate()).lines[1]!.decision).toBe('declined');
     expect(await sheet.total()).not.toBe(totals.plenum);
-    await sheet.cell('Lines', RINGS, 'Decision').click();
+    await sheet.clickCell('Lines', RINGS, 'Decision');
     await sheet.press('Control+z');
     expect(await sheet.total()).toBe(totals.plenum);
     // Only one cell of the page is active.
@@ -328,7 +328,7 @@ describe('anywhere in the page', () => {
     await sheet.list().getByRole('option').nth(1).click();
     await sheet.cell('Lines', GASKET, 'Kind').click({ button: 'right' });
     await sheet.chooseFromMenu('Decline');
-    await sheet.cell('Lines', RINGS, 'Book h').click();
+    await sheet.clickCell('Lines', RINGS, 'Book h');
     await sheet.press('Control+c');
     expect(await sheet.clipboard()).toBe('3');
     await sheet.press('Control+z');
@@ -569,11 +569,11 @@ test('500 lines: scrolled to the end, changed there, and the total is right', as
   await sheet.expectTotalOfEngine();
   // Only the rows in sight are in the document.
   expect(await sheet.grid('Lines').locator('tbody tr').count()).toBeLessThan(80);
-  await sheet.cell('Lines', (await sheet.column('Lines', 'Work'))[0]!, 'Work').click();
+  await sheet.clickCell('Lines', (await sheet.column('Lines', 'Work'))[0]!, 'Work');
   await sheet.press('Control+End', 'ArrowUp');
   expect(await sheet.active()).toMatchObject({ row: 'The last line', column: 'Decision' });
   const before = await sheet.total();
-  await sheet.cell('Lines', 'The last line', 'Book h').click();
+  await sheet.clickCell('Lines', 'The last line', 'Book h');
   await sheet.enter('=2*1.25');
   expect(await sheet.cell('Lines', 'The last line', 'Amount').innerText()).toBe('375.00');
   const priced = await sheet.expectTotalOfEngine();

@@ -171,7 +171,7 @@ describe('small screens and large text', () => {
     sheet = await SheetPage.openReady(here.browser, here.site.demo('van'), { viewport: { width: 700, height: 500 }, deviceScaleFactor: 2 });
     await expectNoSidewaysScroll();
     await sheet.picture('zoom');
-    await sheet.cell('Lines', 'Replace a heater hose', 'Work').click();
+    await sheet.clickCell('Lines', 'Replace a heater hose', 'Work');
     await sheet.press('End');
     await sheet.enter('app');
     expect((await sheet.estimate()).lines.find(({ id }) => id === 'l3')!.decision).toBe('approved');

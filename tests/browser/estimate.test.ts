@@ -155,13 +155,13 @@ describe('the same by mouse', () => {
     await sheet.cell('Lines', 'Replace a heater hose', 'Book h').dblclick();
     await sheet.field().fill('1.75');
     await sheet.field().click();
-    await sheet.cell('Lines', 'Replace the water pump', 'Kind').click();
+    await sheet.clickCell('Lines', 'Replace the water pump', 'Kind');
     expect(await sheet.cell('Lines', 'Replace a heater hose', 'Book h').innerText()).toBe('1.75');
 
     // The row menu, by right click and by the row's own button.
     await sheet.cell('Lines', 'Replace the water pump', 'Kind').click({ button: 'right' });
     await sheet.chooseFromMenu(/^Approve/);
-    await sheet.cell('Lines', 'Replace a heater hose', 'Kind').click();
+    await sheet.clickCell('Lines', 'Replace a heater hose', 'Kind');
     await sheet.element.locator('#lines .sheet-row-button').click();
     await sheet.chooseFromMenu('Add extra hours');
     expect(await sheet.column('Lines', 'Work')).toContain('Seized fasteners');
@@ -170,7 +170,7 @@ describe('the same by mouse', () => {
     expect(await sheet.cell('Lines', 'Heater hose joint seal', 'Quantity').innerText()).toBe('0');
 
     // The buttons work on the row that is selected.
-    await sheet.cell('Lines', 'Replace the water pump', 'Work').click();
+    await sheet.clickCell('Lines', 'Replace the water pump', 'Work');
     await sheet.button('Move up the selected line').click();
     expect((await sheet.estimate()).lines.map(({ id }) => id)).toEqual(['l2', 'l1']);
     expect(await sheet.active()).toMatchObject({ row: 'Replace the water pump' });
@@ -207,9 +207,9 @@ describe('the same by mouse', () => {
     await sheet.press('Control+z');
     expect(await sheet.estimate()).toEqual(before);
 
-    await sheet.cell('Findings', 'Radiator hose', 'Urgency').click();
+    await sheet.clickCell('Findings', 'Radiator hose', 'Urgency');
     await sheet.enter('watch');
-    await sheet.cell('Findings', 'Radiator hose', 'Urgency').click();
+    await sheet.clickCell('Findings', 'Radiator hose', 'Urgency');
     await sheet.element.locator('#findings .ht_master .wtBorder.current.corner').hover();
     await page.mouse.down();
     await sheet.cell('Findings', 'Drive belt', 'Urgency').hover();

@@ -125,7 +125,7 @@ test('sharing all the same, and a closing test that was removed is not proposed 
   await part('rounds').getByLabel('Test method, round 1').selectOption('cooling-pressure');
   await sheet.button('Add finding').click();
   await sheet.enter('radiator hose split');
-  await sheet.cell('Lines', 'Repeat the pressure test after repair', 'Work').click();
+  await sheet.clickCell('Lines', 'Repeat the pressure test after repair', 'Work');
   await sheet.press('Shift+F10');
   await sheet.chooseFromMenu('Remove the line');
   await sheet.button('Add finding').click();
@@ -216,7 +216,7 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
   await sheet.element.evaluate((element) => void ((element as HTMLElementTagNameMap['baysheet-estimate']).keepIn = ''));
   const camera = await cameraJpeg();
   expect(Buffer.from(camera).includes('Secret Name')).toBe(true);
-  await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
+  await sheet.clickCell('Findings', 'Upper plenum', 'Fault');
   await open('evidence');
   const before = (await sheet.estimate()).findings[0]!.seen.length;
 
@@ -253,7 +253,7 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
     alt: 'Photo: Upper plenum: sucks air at the gasket',
   });
 
-  await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
+  await sheet.clickCell('Findings', 'Upper plenum', 'Fault');
   // A copy of cells brings a picture along with its text: the text is meant.
   await give('paste', sheet.grid('Findings'), camera, 'image.png', 'image/png', 'sucks air');
   await expect.poll(async () => (await sheet.column('Findings', 'Fault'))[0]).toBe('sucks air');
@@ -290,7 +290,7 @@ test('photos by drop, paste and choice: upright, 1,600 pixels at most, without p
   await part('evidence').getByText('Injector O-rings: seep fuel').waitFor();
   await expect.poll(async () => (await sheet.estimate()).findings[1]!.seen.at(-1)!.photo.slice(0, 10)).toBe('data:image');
   await sheet.button('Undo').click();
-  await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
+  await sheet.clickCell('Findings', 'Upper plenum', 'Fault');
 
   // One step of undo takes a photo back.
   await sheet.button('Undo').click();
@@ -318,7 +318,7 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
       close: () => undefined,
     };
   });
-  await sheet.cell('Findings', 'Upper plenum', 'Fault').click();
+  await sheet.clickCell('Findings', 'Upper plenum', 'Fault');
   await open('evidence');
   const camera = await cameraJpeg();
   await give('drop', part('evidence').locator('.pane'), camera, 'a.jpg', 'image/jpeg');
@@ -388,7 +388,7 @@ test('with a store the estimate holds ids; a file holds the photos, and so does 
 test('readings and trouble codes: units are read, malformed codes stay in their field with the reason, unexplained ones are said', async () => {
   sheet = await SheetPage.openReady(here.browser, here.site.demo('van'));
   expect(await part('codes').getByText('1 is not explained by any finding').isVisible()).toBe(true);
-  await sheet.cell('Findings', 'Thermostat', 'Fault').click();
+  await sheet.clickCell('Findings', 'Thermostat', 'Fault');
   await open('evidence');
   await open('codes');
   const reading = part('evidence').getByLabel('Reading, with its unit').nth(1);

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import { repeat } from 'lit/directives/repeat.js';
@@ -11,6 +11,7 @@ import { explainAll } from './codes-edits.js';
 import { addEvidence, addPhotos, chooseForCustomer, describeEvidence, photoText, removeEvidence, removePhoto } from './evidence-edits.js';
 import { holdsFiles } from './evidence-drop.js';
 import type { PhotoKeeper } from './evidence-keeper.js';
+import { evidenceStyles } from './evidence-pane.styles.js';
 import { PhotoFault, takePhoto } from './evidence-picture.js';
 import { paneStyles } from './pane.styles.js';
 import { type PaneEdit, sendEdit } from './pane-edit.js';
@@ -34,105 +35,7 @@ import { type PaneEdit, sendEdit } from './pane-edit.js';
  * @csspart photo its photo
  */
 export class EvidencePane extends LitElement {
-  static override styles = [
-    baseStyles,
-    paneStyles,
-    css`
-      details {
-        padding-inline: 0.875rem;
-        background: var(--_paper);
-        border: 1px solid var(--_rule);
-        border-block-start: 0;
-      }
-
-      .pane {
-        display: grid;
-        gap: 0.75rem;
-        padding-block: 0.25rem 0.875rem;
-      }
-
-      .over {
-        outline: var(--_focus);
-      }
-
-      .entries {
-        display: grid;
-        gap: 0.875rem;
-      }
-
-      .entry {
-        display: grid;
-        grid-template-columns: 8rem minmax(0, 1fr);
-        gap: 0.5rem 1rem;
-        padding-block-start: 0.875rem;
-        border-block-start: 1px solid var(--_rule);
-      }
-
-      .entry.bare {
-        grid-template-columns: minmax(0, 1fr);
-      }
-
-      .fields {
-        grid-template-columns: repeat(auto-fit, minmax(min(11rem, 100%), 1fr));
-      }
-
-      .thumb {
-        display: grid;
-        width: 100%;
-        min-height: 6rem;
-        padding: 0;
-        place-items: center;
-      }
-
-      .thumb img {
-        max-width: 100%;
-        max-height: 8rem;
-      }
-
-      .entry.large {
-        grid-template-columns: minmax(0, 1fr);
-      }
-
-      .large .thumb img {
-        max-height: 40rem;
-      }
-
-      .lost {
-        padding: 0.5rem;
-        border: 1px dashed var(--_rule-strong);
-        font-size: 0.9em;
-      }
-
-      .button {
-        display: inline-flex;
-        align-items: center;
-        padding: 0.25rem 0.75rem;
-        min-height: 2rem;
-        color: var(--_ink);
-        background: var(--_paper);
-        border: 1px solid var(--_rule-strong);
-        border-radius: var(--_radius);
-        cursor: pointer;
-      }
-
-      .button:focus-within {
-        outline: var(--_focus);
-        outline-offset: 1px;
-      }
-
-      @media not (any-pointer: coarse) {
-        .camera {
-          display: none;
-        }
-      }
-
-      @container (max-width: 30rem) {
-        .entry {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-    `,
-  ];
+  static override styles = [baseStyles, paneStyles, evidenceStyles];
 
   @property({ attribute: false }) estimate: Estimate | null = null;
   @property() finding: string | null = null;

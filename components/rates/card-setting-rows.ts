@@ -1,5 +1,5 @@
 import type { SheetColumn, SheetEdit, SheetRow } from '../grid/sheet.js';
-import type { SettingsGrid } from './card-settings.js';
+import type { SettingsGrid } from './card-setting.js';
 import { type CardGesture, type CardOutcome, type CardView, shown, withEntries } from './card-view.js';
 
 export const SETTING_COLUMNS: readonly SheetColumn[] = [

@@ -1,28 +1,23 @@
 import type { Discount } from '../documents/estimate.js';
-import type { Decimal } from '../number/decimal.js';
-import { inSteps, ofSteps, printMoney } from '../number/money.js';
+import { ofSteps, printMoney } from '../number/money.js';
 import { difference, spliced } from '../overlap/difference.js';
 import type { Charge } from './charge.js';
-import { namedBy, takeDiscounts } from './discounts.js';
+import { namedBy, type Off, takeDiscounts } from './discounts.js';
 import type { PricedCharge } from './priced-estimate.js';
 import { Tally } from './tally.js';
 import type { TaxRule } from './taxes.js';
 
 /** What an estimate's discounts take off its charges. */
-export interface TakenOff {
-  /** What each discount takes. */
-  readonly amounts: readonly Decimal[];
+export interface TakenOff extends Pick<Off, 'amounts'> {
   /** What a tally of the undiscounted charges changes by. */
   readonly taken: Tally;
 }
 
 /** An estimate's discounts on its charges, and all that follows from them alone. */
-export interface Discounted extends TakenOff {
+export interface Discounted extends TakenOff, Off {
   readonly discounts: readonly Discount[];
   readonly taxes: TaxRule;
   readonly charges: readonly Charge[];
-  /** What is taken off each charge, in money steps. */
-  readonly parts: readonly bigint[];
   readonly entries: readonly Entry[];
   /** The charges with their discounts. */
   readonly printed: readonly PricedCharge[];
@@ -31,8 +26,6 @@ export interface Discounted extends TakenOff {
 /** A charge and what all discounts together take off it, in money steps. */
 interface Entry {
   readonly charge: Charge;
-  /** The amount of a charge that a discount names. */
-  readonly steps: bigint | null;
   readonly part: bigint;
   readonly printed: PricedCharge;
 }
@@ -55,13 +48,8 @@ export function discountCharges(
 ): Discounted {
   const before = last !== null && last.discounts === discounts && last.taxes === taxes ? last : null;
   const { known, gone } = entriesBefore(charges, before);
-  const isNamed = namedBySome(discounts);
-  const steps = charges.map((charge, i) => {
-    if (known[i]?.charge === charge) return known[i].steps;
-    return isNamed(charge) ? inSteps(charge.amount, taxes.money) : null;
-  });
   const { amounts, parts } =
-    before !== null && areSpreadAlike(charges, steps, before.entries) ? before : spreadAnew(charges, steps, discounts, taxes);
+    before !== null && areSpreadAlike(before.charges, charges, discounts) ? before : takeDiscounts(charges, discounts, taxes.money);
 
   const taken = before === null ? new Tally() : before.taken.copy();
   for (const entry of gone) addPart(taken, entry.charge, entry.part, taxes, -1);
@@ -71,16 +59,14 @@ export function discountCharges(
     if (old?.charge === charge && old.part === part) return old;
     if (old !== undefined) addPart(taken, old.charge, old.part, taxes, -1);
     addPart(taken, charge, part, taxes);
-    return { charge, steps: steps[i]!, part, printed: printDiscounted(printed[i]!, part, taxes) };
+    return { charge, part, printed: printDiscounted(printed[i]!, part, taxes) };
   });
   return { discounts, taxes, charges, entries, amounts, parts, taken, printed: entries.map((entry) => entry.printed) };
 }
 
 /** Rule 10 over all charges, once. */
 export function takeOff(charges: readonly Charge[], discounts: readonly Discount[], taxes: TaxRule): TakenOff {
-  const isNamed = namedBySome(discounts);
-  const steps = charges.map((charge) => (isNamed(charge) ? inSteps(charge.amount, taxes.money) : null));
-  const { amounts, parts } = spreadAnew(charges, steps, discounts, taxes);
+  const { amounts, parts } = takeDiscounts(charges, discounts, taxes.money);
   const taken = new Tally();
   charges.forEach((charge, i) => addPart(taken, charge, parts[i]!, taxes));
   return { amounts, taken };
@@ -103,31 +89,17 @@ function entriesBefore(
   return { known: spliced<Entry | undefined>(before.entries, start, removed.length, found), gone: moved.values() };
 }
 
-function namedBySome(discounts: readonly Discount[]): (charge: Charge) => boolean {
-  const each = discounts.map(namedBy);
-  return (charge) => each.some((names) => names(charge));
-}
-
 /** Whether every charge is the same, or has given way to one that the discounts cannot tell from it. */
-function areSpreadAlike(charges: readonly Charge[], steps: readonly (bigint | null)[], before: readonly Entry[]): boolean {
+function areSpreadAlike(before: readonly Charge[], charges: readonly Charge[], discounts: readonly Discount[]): boolean {
+  const each = discounts.map(namedBy);
   return (
     before.length === charges.length &&
     charges.every((now, i) => {
-      const { charge: old, steps: oldSteps } = before[i]!;
-      if (old === now) return true;
-      return oldSteps === steps[i] && (oldSteps === null || (old.line === now.line && old.kind === now.kind));
+      const old = before[i]!;
+      if (old === now || !each.some((names) => names(old) || names(now))) return true;
+      return old.line === now.line && old.kind === now.kind && old.amount.eq(now.amount);
     })
   );
-}
-
-function spreadAnew(
-  charges: readonly Charge[],
-  steps: readonly (bigint | null)[],
-  discounts: readonly Discount[],
-  { money }: TaxRule,
-): { amounts: readonly Decimal[]; parts: readonly bigint[] } {
-  const { parts, amounts } = takeDiscounts(charges, steps, discounts, money);
-  return { parts, amounts: amounts.map((amount) => ofSteps(amount, money)) };
 }
 
 /** Adds what a tally changes by when so much is taken off a charge, or takes it out again. */

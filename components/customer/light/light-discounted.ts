@@ -1,9 +1,9 @@
 /** Rule 10 over all charges, spread anew each time: what the engine's module of this name remembers for the next edit is not kept. */
 import type { Discount } from '../../../src/documents/estimate.js';
-import { inSteps, ofSteps, printMoney } from '../../../src/number/money.js';
+import { ofSteps, printMoney } from '../../../src/number/money.js';
 import type { Charge } from '../../../src/pricing/charge.js';
 import type { TakenOff } from '../../../src/pricing/discounted.js';
-import { namedBy, takeDiscounts } from '../../../src/pricing/discounts.js';
+import { takeDiscounts } from '../../../src/pricing/discounts.js';
 import type { PricedCharge } from '../../../src/pricing/priced-estimate.js';
 import { Tally } from '../../../src/pricing/tally.js';
 import type { TaxRule } from '../../../src/pricing/taxes.js';
@@ -15,9 +15,7 @@ export function discountCharges(
   taxes: TaxRule,
 ): TakenOff & { readonly printed: readonly PricedCharge[] } {
   const { money } = taxes;
-  const names = discounts.map(namedBy);
-  const steps = charges.map((charge) => (names.some((isNamed) => isNamed(charge)) ? inSteps(charge.amount, money) : null));
-  const { parts, amounts } = takeDiscounts(charges, steps, discounts, money);
+  const { parts, amounts } = takeDiscounts(charges, discounts, money);
   const taken = new Tally();
   const discounted = charges.map((charge, i) => {
     const part = ofSteps(parts[i]!, money);
@@ -26,5 +24,5 @@ export function discountCharges(
     taken.addCharge(charge, charge.amount.minus(part), taxes);
     return { ...printed[i]!, discount: printMoney(part, money) };
   });
-  return { amounts: amounts.map((amount) => ofSteps(amount, money)), taken, printed: discounted };
+  return { amounts, taken, printed: discounted };
 }

@@ -13,7 +13,7 @@ import type { Preset } from './card-presets.js';
 import { printedGrid } from './card-print.js';
 import type { SettingsName } from './card-settings.js';
 import type { CardView } from './card-view.js';
-import { cardStyles } from './styles.js';
+import { cardStyles } from './card.styles.js';
 
 /**
  * The rate card in grids, with what it does beside it: worked examples, what is worth a look, the picture of the mark-up.

@@ -51,9 +51,9 @@ function texts(tree: unknown): Text[] {
   return found.sort((a, b) => a.start - b.start);
 }
 
-/** White space of any length is one space on the screen, too, where a style does not say otherwise. */
+/** White space of any length is one space on the screen, too, where a style does not say otherwise; a single word needs no quotes. */
 export function compactHtml(text: string): string {
-  return text.replace(/\s+/g, ' ');
+  return text.replace(/\s+/g, ' ').replace(/( [\w-]+)="([\w-]+)"(?=[ >])/g, '$1=$2');
 }
 
 /** Without comments, and without white space and figures that change nothing. */

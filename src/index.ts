@@ -49,7 +49,7 @@ export { openEstimate, type Opened } from './share/open.js';
 export type { Reply } from './share/reply.js';
 export { type OpenedReply, openReply, sealReply } from './share/reply-text.js';
 export { sealEstimate, type Sealed } from './share/seal.js';
-export type { Shop } from './share/shop.js';
+export type { Shop, ShopSettings } from './share/shop.js';
 
 export { contentHash } from './versions/content-hash.js';
 export { priceAgain, type PricedAgain, type Terms } from './versions/price-again.js';

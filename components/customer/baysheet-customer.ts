@@ -87,7 +87,7 @@ export class BaysheetCustomer extends LitElement {
   @property() token = '';
   /** Take the sealed estimate from the page's address: `#e=…`. */
   @property({ type: Boolean, attribute: 'from-hash' }) fromHash = false;
-  /** The public keys that the page trusts: JSON Web Keys, as a list, a set (`{ keys }`) or as JSON text. */
+  /** The public keys that the page trusts: JSON Web Keys, as a list, a set (`{ keys }`) or as JSON text. A set may have `shop`. */
   @property() keys: JsonWebKey[] | { keys: JsonWebKey[] } | string = '';
   /** Where to read those keys from. */
   @property({ attribute: 'keys-src' }) keysSrc = '';

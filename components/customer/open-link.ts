@@ -56,7 +56,7 @@ function readKeys(keys: unknown): TrustedKeys | null {
   try {
     const value = typeof keys === 'string' ? (JSON.parse(keys) as unknown) : keys;
     const list = Array.isArray(value) ? value : (value as { keys?: unknown } | null)?.keys;
-    return Array.isArray(list) && list.length > 0 ? (list as TrustedKeys) : null;
+    return Array.isArray(list) && list.length > 0 ? (value as TrustedKeys) : null;
   } catch {
     return null;
   }

@@ -6,7 +6,7 @@ import { sharedEntry } from '../../src/consent/reply.js';
 import type { Estimate } from '../../src/documents/estimate.js';
 import type { Problem } from '../../src/documents/problem.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
-import type { Shop } from '../../src/share/shop.js';
+import type { ShopSettings } from '../../src/share/shop.js';
 import { send } from '../events.js';
 import type { Ask } from './authorisation-pane.js';
 import type { SheetView } from './context.js';
@@ -26,7 +26,7 @@ export interface Recorded {
  *
  * @property {SheetView | null} view the sheet's state, priced
  * @property {(estimate: Estimate) => PricedEstimate} price prices another estimate with the same documents
- * @property {Partial<Shop>} shop what the customer may read of the shop
+ * @property {ShopSettings} shop what the customer may read of the shop
  * @property {string} page address of the page for customers
  * @property {string} script address of the script for the customer's file
  * @property {PhotoKeeper | null} photos where photos are
@@ -37,7 +37,7 @@ export interface Recorded {
 export class AuthorisationDesk extends LitElement {
   @property({ attribute: false }) view: SheetView | null = null;
   @property({ attribute: false }) price: ((estimate: Estimate) => PricedEstimate) | null = null;
-  @property({ attribute: false }) shop: Partial<Shop> = {};
+  @property({ attribute: false }) shop: ShopSettings = {};
   @property() page = '';
   @property() script = '';
   @property({ attribute: false }) photos: PhotoKeeper | null = null;

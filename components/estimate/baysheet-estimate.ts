@@ -7,7 +7,7 @@ import { parseRates, type Rates } from '../../src/documents/rates.js';
 import { propose } from '../../src/findings/propose-lines.js';
 import { whyIncomplete } from '../../src/findings/round-words.js';
 import type { PricedEstimate } from '../../src/pricing/priced-estimate.js';
-import type { Shop } from '../../src/share/shop.js';
+import type { ShopSettings } from '../../src/share/shop.js';
 import type { Command } from '../../src/store/commands.js';
 import { VERSION } from '../define.js';
 import { send } from '../events.js';
@@ -21,8 +21,8 @@ import type { AuthorisationDesk, Recorded } from './authorisation-desk.js';
 import type { SheetView } from './context.js';
 import { PhotoKeeper } from './evidence-keeper.js';
 import type { EvidencePane } from './evidence-pane.js';
+import { EstimateFiles } from './estimate-files.js';
 import { FileDrop } from './file-drop.js';
-import { downloadEstimate } from './files.js';
 import { SPARE_FINDING } from './finding-columns.js';
 import { FollowUp } from './follow-up.js';
 import { GridController } from './grid-controller.js';
@@ -44,7 +44,6 @@ import { problemPlace } from './problem-place.js';
 import { type Quoted, QuotedTerms } from './quoted-terms.js';
 import { SheetSession } from './sheet-session.js';
 import { estimateStyles } from './styles.js';
-import { readEstimateFile } from './read-estimate-file.js';
 import { rowTools, sheetTools } from './tools.js';
 import type { Paper, WorkDesk, WorkEdit } from './work-desk.js';
 
@@ -127,8 +126,11 @@ export class BaysheetEstimate extends LitElement {
   @property({ attribute: 'customer-page' }) customerPage = '';
   /** Address of the script of `<baysheet-customer>`, for the estimate as a file; without it no file is offered. */
   @property({ attribute: 'customer-script' }) customerScript = '';
-  /** What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`. */
-  @property({ attribute: false }) shop: Partial<Shop> = {};
+  /**
+   * What the customer may read of the shop: `name`, `phone`, `email`, `address`, `timeZone`, `terms`; with `published: true`
+   * the customer's page says it beside its keys, and links leave it out.
+   */
+  @property({ attribute: false }) shop: ShopSettings = {};
 
   /** `browser` keeps everything in this browser, in a store of the page's origin that all its sheets share. */
   @property({ attribute: 'keep-in' }) keepIn = '';
@@ -173,8 +175,8 @@ export class BaysheetEstimate extends LitElement {
     propose: () => this.onPropose(),
     show: (paper: Paper) => this.workDesk?.show(paper),
     estimates: () => this.keepingDesk?.showEstimates(),
-    open: (event: Event) => this.onOpen(event),
-    save: () => void this.onSave(),
+    open: (event: Event) => this.files.choose(event),
+    save: () => void this.files.save(),
   };
   private readonly findingTools = {
     add: () => this.findings.focus(SPARE_FINDING, 'component'),
@@ -200,6 +202,16 @@ export class BaysheetEstimate extends LitElement {
   private readonly findings = new GridController(this, findingsGrid(this.desk));
   private readonly lines = new GridController(this, linesGrid(this.desk));
   private readonly photos = new PhotoKeeper(() => this.photosChanged());
+  private readonly files: EstimateFiles = new EstimateFiles(this, this.photos, {
+    estimate: () => this.session.estimate!,
+    isKept: () => this.keptIn() !== null,
+    told: (problems) => (problems.length === 0 ? this.documents.forgive('estimate') : this.documents.refuse('estimate', problems)),
+    show: (estimate, name) => {
+      if (this.session.store === null || this.keeping.isReading) this.keeping.begin(estimate);
+      else this.commit([{ do: 'set-estimate', estimate }], `opening ${name}`);
+    },
+    announce: (text) => this.announcer.say(text),
+  });
   private readonly intake = new PhotoIntake({
     findings: () => this.session.estimate!.findings,
     evidence: () => this.evidence,
@@ -212,7 +224,7 @@ export class BaysheetEstimate extends LitElement {
 
   constructor() {
     super();
-    this.addController(new FileDrop(this, { open: (file) => void this.openFile(file), announce: (text) => this.announcer.say(text) }));
+    this.addController(new FileDrop(this, { open: (file) => void this.files.open(file), announce: (text) => this.announcer.say(text) }));
   }
 
   /** The catalogue, as an object or as JSON text. */
@@ -421,40 +433,6 @@ export class BaysheetEstimate extends LitElement {
     this.evidence?.focus();
   }
 
-  private async onSave(): Promise<void> {
-    const estimate = this.session.estimate!;
-    if (send(this, 'baysheet-save', { estimate: structuredClone(estimate) })) await this.saveFile();
-  }
-
-  private async saveFile(): Promise<void> {
-    const estimate = this.session.estimate!;
-    const whole = await this.photos.embed(estimate);
-    downloadEstimate(whole.estimate, this.ownerDocument);
-    if (whole.missing > 0)
-      this.announcer.say(`${whole.missing} of its photos are not kept in this browser, so the file holds only their names.`);
-  }
-
-  private onOpen(event: Event): void {
-    const input = event.target as HTMLInputElement;
-    const file = input.files?.[0];
-    if (file === undefined) return;
-    void this.openFile(file);
-    input.value = '';
-  }
-
-  private async openFile(file: File): Promise<void> {
-    const read = await readEstimateFile(file);
-    if (!read.ok) {
-      this.documents.refuse('estimate', read.problems);
-      return;
-    }
-    this.documents.forgive('estimate');
-    const { estimate, fault } = this.keptIn() === null ? { estimate: read.value, fault: '' } : await this.photos.takeOut(read.value);
-    if (this.session.store === null || this.keeping.isReading) this.keeping.begin(estimate);
-    else this.commit([{ do: 'set-estimate', estimate }], `opening ${file.name}`);
-    if (fault !== '') this.announcer.say(`Photos stay in the estimate. ${fault}`);
-  }
-
   protected override render(): TemplateResult {
     const view = this.session.view();
     const faults = this.documents.problems();
@@ -502,8 +480,8 @@ export class BaysheetEstimate extends LitElement {
         .estimate=${estimate}
         .price=${this.session.price}
         .locale=${view.locale}
-        @save-file=${() => void this.saveFile()}
-        @open-file=${({ detail }: CustomEvent<File>) => void this.openFile(detail)}
+        @save-file=${() => void this.files.offer()}
+        @open-file=${({ detail }: CustomEvent<File>) => void this.files.open(detail)}
       ></baysheet-keeping>
       ${sheetTools(this.session.store!.labels(), view.proposal.unanswered.filter(({ reason }) => reason === 'not-proposed').length, kept, this.tools)}
       <div class="layout">

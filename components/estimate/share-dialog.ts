@@ -4,7 +4,7 @@ import type { Documents } from '../../src/pricing/documents.js';
 import type { PublicJwk } from '../../src/share/keys.js';
 import { customerCopy } from '../../src/share/customer-copy.js';
 import { sealEstimate, type Sealed } from '../../src/share/seal.js';
-import type { Shop } from '../../src/share/shop.js';
+import type { ShopSettings } from '../../src/share/shop.js';
 import { whyIncomplete } from '../../src/findings/round-words.js';
 import { qrPath } from '../customer/qr.js';
 import { dialogStyles, SheetDialog } from '../look/dialog.js';
@@ -27,7 +27,7 @@ export interface SharedCopy {
  * may be found it asks before it goes on.
  *
  * @property {Documents | null} documents what is shared
- * @property {Partial<Shop>} shop what the customer may read of the shop
+ * @property {ShopSettings} shop what the customer may read of the shop
  * @property {string} page address of the page that shows estimates to customers
  * @property {string} script address of the script of `<baysheet-customer>`, for the file
  * @property {PhotoKeeper | null} photos where photos are, for the file; a link carries none
@@ -65,7 +65,7 @@ export class ShareDialog extends SheetDialog {
   ];
 
   @property({ attribute: false }) documents: Documents | null = null;
-  @property({ attribute: false }) shop: Partial<Shop> = {};
+  @property({ attribute: false }) shop: ShopSettings = {};
   @property() page = '';
   @property() script = '';
   @property({ attribute: false }) photos: PhotoKeeper | null = null;

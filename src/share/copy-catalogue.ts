@@ -45,6 +45,8 @@ export function copyCatalogue({ estimate, index, rates, used, names }: Source): 
       parts: needs(operation.parts),
       fees: operation.fees.map(names.fee),
       cautions: [],
+      // Where the shop has its hours from is not shown.
+      basis: '',
     })),
     overlaps: used.overlaps.map(({ between: [a, b], hours }) => ({ between: [names.operation(a), names.operation(b)], hours })),
   };

@@ -28,7 +28,8 @@ export function copyEstimate(source: Source, photos: boolean): Estimate {
     concern: estimate.concern,
     cause: '',
     correction: '',
-    rounds: estimate.rounds.map(({ n, method, clean }) => ({ n, method, clean, note: '' })),
+    // Whether more may be found is all that is told of the tests.
+    rounds: estimate.rounds.slice(-1).map(({ clean }) => ({ n: 1, method: '', clean, note: '' })),
     findings: estimate.findings.map((finding) => copyFinding(finding, source, photos)),
     lines: estimate.lines.map((line) => copyLine(line, source, known)),
     discounts: estimate.discounts.map((discount, i) => ({ ...discount, id: `d${i}` })),
@@ -42,7 +43,7 @@ function copyFinding(finding: Finding, { names }: Source, photos: boolean): Find
   const seen = finding.seen.map((evidence) => copyEvidence(evidence, photos));
   return {
     id: names.finding(finding.id),
-    round: finding.round,
+    round: 1,
     component: isBlank(finding.component) ? '' : names.component(finding.component),
     position: finding.position,
     fault: finding.fault,
@@ -72,7 +73,7 @@ function copyLine(line: Line, source: Source, findings: ReadonlySet<string>): Li
         findings: line.findings.filter((id) => findings.has(id)).map(names.finding),
         labourClass: line.labourClass === null ? null : names.labourClass(line.labourClass),
         bookHours: line.bookHours,
-        extraHours: line.extraHours,
+        extraHours: line.extraHours === null ? null : { hours: line.extraHours.hours, reason: '' },
         parts: copyOverrides(line, source),
       };
     case 'labour':

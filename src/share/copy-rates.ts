@@ -12,7 +12,7 @@ export function copyRates({ rates: { rates }, used, names }: Source): Rates {
     id: 'copy',
     title: '',
     effectiveFrom: null,
-    labourClasses: used.labourClasses.map((labourClass) => ({ ...labourClass, id: names.labourClass(labourClass.id) })),
+    labourClasses: used.labourClasses.map(({ id, rate }) => ({ id: names.labourClass(id), title: '', rate })),
     parts: { basis: 'list', mode: 'whole', tiers: [{ upTo: null, percent: '0' }] },
     sublet: null,
     supplies: rates.supplies === null ? null : { ...rates.supplies, taxes: taxes(rates.supplies.taxes) },

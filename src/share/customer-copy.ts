@@ -11,7 +11,7 @@ import { copyEstimate } from './copy-estimate.js';
 import { copyRates } from './copy-rates.js';
 import { ShareFault } from './fault.js';
 import { type Naming, naming } from './names.js';
-import { readShop, type Shop } from './shop.js';
+import { readShop, type Shop, type ShopSettings } from './shop.js';
 import { type Used, usedBy } from './used.js';
 
 /**
@@ -60,7 +60,7 @@ export interface Source {
  *
  * @throws ShareFault where the documents cannot be read, or a price has more digits than a document can hold
  */
-export function customerCopy(documents: Documents & { readonly shop?: Partial<Shop> }, options: CopyOptions = {}): CustomerCopy {
+export function customerCopy(documents: Documents & { readonly shop?: ShopSettings }, options: CopyOptions = {}): CustomerCopy {
   const read = prepare(documents);
   if (!read.ok) {
     const errors = read.problems.filter((problem) => problem.severity === 'error');

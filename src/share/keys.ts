@@ -2,6 +2,7 @@ import { importJWK } from 'jose';
 import { ID_PATTERN } from '../documents/fields.js';
 import { decodeBase64url } from './base64url.js';
 import { type PlatformKey, subtle } from './platform.js';
+import type { Shop } from './shop.js';
 
 /** The shop's key to sign with: an ECDSA P-256 private key of the Web Cryptography API, and the name of its public half. */
 export interface SigningKey {
@@ -18,8 +19,8 @@ export interface PublicJwk {
   readonly kid?: string;
 }
 
-/** Keys that a page trusts: a list, or a JWK set with one. */
-export type TrustedKeys = readonly PublicJwk[] | { readonly keys: readonly PublicJwk[] };
+/** Keys that a page trusts: a list, or a JWK set with one, which may say beside it what links leave to it of the shop. */
+export type TrustedKeys = readonly PublicJwk[] | { readonly keys: readonly PublicJwk[]; readonly shop?: Partial<Shop> };
 
 /**
  * Trusted keys by their names. What is no P-256 key with a name is passed over, since a set may hold keys for other

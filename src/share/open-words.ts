@@ -10,7 +10,7 @@ export const REFUSALS: Readonly<Record<Exclude<OpenFault, 'no-crypto' | 'old-bro
   'cut-off': CUT_OFF,
   algorithm: `This link is not signed in the way in which the shop signs, so it is not shown. ${ASK}`,
   'unknown-key': `This link was not signed by the shop that runs this page, so it is not shown. ${ASK}`,
-  signature: `Something in this link has been changed since the shop signed it, so it is not shown. ${ASK}`,
+  signature: `This link was not signed by the shop that runs this page, or something in it has been changed since, so it is not shown. ${ASK}`,
   keys: 'This page does not know the key of the shop, so it cannot tell whether the link is genuine. Tell the shop.',
   version:
     'This link was made for another version of this page. Load the page again; if that does not help, ask the shop to send you a new link.',

@@ -4,6 +4,7 @@ import { type JwsFault, sha256, verifyCompact } from './jws.js';
 import { readKeys, type TrustedKeys } from './keys.js';
 import { REFUSALS } from './open-words.js';
 import { unpackCopy } from './pack.js';
+import type { Shop } from './shop.js';
 
 /** Why a link is refused. Stable, for pages that say it in the customer's language. */
 export type OpenFault = JwsFault | 'keys' | 'version' | 'damaged' | 'too-large' | 'no-crypto' | 'old-browser';
@@ -27,11 +28,19 @@ export async function openEstimate(token: string, trustedKeys: TrustedKeys): Pro
     if (!verified.ok) return refused(verified.code);
     const unpacked = await unpackCopy(verified.payload);
     if (!unpacked.ok) return refused(unpacked.code);
-    return { ok: true, ...unpacked.value, hash: await sha256(verified.payload) };
+    const { copy, sealedAt } = unpacked.value;
+    return { ok: true, copy: { ...copy, shop: shopOf(copy, trustedKeys) }, sealedAt, hash: await sha256(verified.payload) };
   } catch (fault) {
     if (fault instanceof ShareFault) return { ok: false, code: fault.code as OpenFault, message: fault.message };
     return refused('damaged');
   }
+}
+
+/** As the link says; where it says nothing, as the page does beside its keys. */
+function shopOf({ shop }: CustomerCopy, trusted: TrustedKeys): Shop {
+  if (Object.values(shop).some(Boolean)) return shop;
+  const told = Object.entries(Object('shop' in trusted ? trusted.shop : null) as object);
+  return { ...shop, ...Object.fromEntries(told.filter(([field, words]) => Object.hasOwn(shop, field) && typeof words === 'string')) };
 }
 
 function refused(code: keyof typeof REFUSALS): Opened {

@@ -7,7 +7,7 @@ import { ShareFault } from './fault.js';
 import { sha256, signCompact } from './jws.js';
 import type { SigningKey } from './keys.js';
 import { packCopy } from './pack.js';
-import type { Shop } from './shop.js';
+import { NO_SHOP, type ShopSettings } from './shop.js';
 
 export interface SealOptions {
   /** What comes before the sealed text in the link (`https://shop.example/estimate#e=`); it counts into the length. */
@@ -37,11 +37,12 @@ export interface Sealed {
  *   key that does not sign, a page without `crypto.subtle`, an estimate too long for any link
  */
 export async function sealEstimate(
-  documents: Documents & { readonly shop?: Partial<Shop> },
+  documents: Documents & { readonly shop?: ShopSettings },
   key: SigningKey,
   { address = '', at = new Date() }: SealOptions = {},
 ): Promise<Sealed> {
-  const copy = customerCopy(documents);
+  const told = customerCopy(documents);
+  const copy = documents.shop?.published === true ? { ...told, shop: NO_SHOP } : told;
   const priced = priceEstimate(documents);
   if (!priced.complete) {
     const errors = priced.problems.filter((problem) => problem.severity === 'error');

@@ -102,6 +102,7 @@ const TYPES = [
   'SheetEntry',
   'SheetPart',
   'Shop',
+  'ShopSettings',
   'SigningKey',
   'Standing',
   'Terms',

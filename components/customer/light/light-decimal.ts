@@ -60,14 +60,7 @@ export class Decimal {
     return make(nearest(this.units * ten(more), other.units, Decimal.ROUND_HALF_UP), this.places - other.places + more);
   }
 
-  /** The whole part of the quotient, towards zero. */
-  divToInt(value: string | number | Decimal): Decimal {
-    const other = new Decimal(value);
-    const places = Math.max(this.places, other.places);
-    return make(this.at(places) / other.at(places), 0);
-  }
-
-  /** What `divToInt` leaves, with the sign of this. */
+  /** What a division in whole numbers leaves, with the sign of this. */
   mod(value: string | number | Decimal): Decimal {
     const other = new Decimal(value);
     const places = Math.max(this.places, other.places);
@@ -129,17 +122,9 @@ export class Decimal {
     return this.units === 0n;
   }
 
-  isNegative(): boolean {
-    return this.units < 0n;
-  }
-
   /** How many digits stand after the point, without zeros at the end. */
   decimalPlaces(): number {
     return this.bare().places;
-  }
-
-  toNumber(): number {
-    return Number(this.toFixed());
   }
 
   /** With so many places, or with as many as there are. */

@@ -6,7 +6,7 @@ import { INNER_NAMES } from './inner-names.js';
 const LETTERS = [...'etnrisouaflchpdvmgybwESxTNCkLAOMDPHBjFIqRUzWXVJKQGYZ'];
 const SHORT = [...LETTERS, ...LETTERS.flatMap((first) => LETTERS.map((second) => first + second))];
 
-const ONCE_MORE = { passes: 3, ecma: 2020, pure_getters: true, unsafe_arrows: true, unsafe_methods: true } as const;
+const ONCE_MORE = { passes: 3, ecma: 2020, pure_getters: true, keep_fargs: false, unsafe_arrows: true, unsafe_methods: true } as const;
 
 /** Gives members of `INNER_NAMES` short names, the same in all files of a build, and says the rest in fewer characters. */
 export function shortNames(): Plugin {

@@ -52,16 +52,11 @@ describe('decimals', () => {
         for (const name of ['plus', 'minus', 'times'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
         for (const name of ['cmp', 'eq', 'gt', 'gte', 'lt', 'lte'] as const) expect(la[name](lb), name).toBe(fa[name](fb));
         for (const name of ['neg', 'trunc', 'floor'] as const) expect(la[name]().toFixed(), name).toBe(fa[name]().toFixed());
-        if (!fb.isZero())
-          for (const name of ['div', 'divToInt', 'mod'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
+        if (!fb.isZero()) for (const name of ['div', 'mod'] as const) expect(la[name](lb).toFixed(), name).toBe(fa[name](fb).toFixed());
         for (const mode of [4, 5, 6] as const) {
           expect(la.toDecimalPlaces(places, mode).toFixed(places), `mode ${mode}`).toBe(fa.toDecimalPlaces(places, mode).toFixed(places));
         }
-        expect([la.isZero(), la.isNegative(), la.decimalPlaces()]).toEqual([
-          fa.isZero(),
-          fa.isNegative() && !fa.isZero(),
-          fa.decimalPlaces(),
-        ]);
+        expect([la.isZero(), la.decimalPlaces()]).toEqual([fa.isZero(), fa.decimalPlaces()]);
       }),
       { numRuns: 3000 },
     );
@@ -277,6 +272,8 @@ describe('names that are made short', () => {
 describe('templates', () => {
   test('white space and comments go, what counts stays', () => {
     expect(compactHtml('<p>\n    a ${\n')).toBe('<p> a ${ ');
+    expect(compactHtml('<p class="a" part="b-c" title="d e" id="${')).toBe('<p class=a part=b-c title="d e" id="${');
+    expect(compactHtml('<input name="a"/><input name="a" />')).toBe('<input name="a"/><input name=a />');
     expect(
       compactCss(
         '.a > .b:hover :focus,\n b {\n  /* why */\n  margin: 0 0.5rem !important;\n  color: #ffffff;\n  width: calc(100% + 10.0px);\n}\n',

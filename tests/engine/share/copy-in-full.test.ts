@@ -153,7 +153,7 @@ const EXPECTED = {
     concern: 'Smells sweet.',
     cause: '',
     correction: '',
-    rounds: [{ n: 1, method: 'pressure', clean: false, note: '' }],
+    rounds: [{ n: 1, method: '', clean: false, note: '' }],
     findings: [
       {
         id: 'f0',
@@ -182,7 +182,7 @@ const EXPECTED = {
         findings: ['f0'],
         labourClass: 'c1',
         bookHours: null,
-        extraHours: { hours: '0.3', reason: 'seized' },
+        extraHours: { hours: '0.3', reason: '' },
         parts: [
           // 4.00 and half as much again; a price that was typed stays.
           { part: 'p1', qty: null, unitPrice: '6', cost: null, condition: null, omit: false },
@@ -295,7 +295,7 @@ const EXPECTED = {
         parts: [{ part: 'p1', qty: '2', each: true }],
         fees: ['e0'],
         cautions: [],
-        basis: 'measured',
+        basis: '',
       },
       {
         id: 'o1',
@@ -310,7 +310,7 @@ const EXPECTED = {
         parts: [],
         fees: [],
         cautions: [],
-        basis: 'invented',
+        basis: '',
       },
       {
         id: 'o2',
@@ -325,7 +325,7 @@ const EXPECTED = {
         parts: [],
         fees: [],
         cautions: [],
-        basis: 'invented',
+        basis: '',
       },
     ],
     overlaps: [{ between: ['o1', 'o2'], hours: '0.1' }],
@@ -341,8 +341,8 @@ const EXPECTED = {
     rounding: 'half-up',
     moneyStep: '0.01',
     labourClasses: [
-      { id: 'c0', title: 'General', rate: '100.00' },
-      { id: 'c1', title: 'Electrical', rate: '120.00' },
+      { id: 'c0', title: '', rate: '100.00' },
+      { id: 'c1', title: '', rate: '120.00' },
     ],
     parts: { basis: 'list', mode: 'whole', tiers: [{ upTo: null, percent: '0' }] },
     sublet: null,

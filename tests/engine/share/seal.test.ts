@@ -104,6 +104,40 @@ describe('sealEstimate and openEstimate', () => {
   });
 });
 
+describe('a shop that the page says itself', () => {
+  const published = { ...shop, published: true };
+  const opened = async (given: string, said: unknown) => {
+    const result = await openEstimate(given, { keys: trusted, ...(said === undefined ? {} : { shop: said }) } as never);
+    if (!result.ok) throw new Error(result.code);
+    return result.copy.shop;
+  };
+  const nothing = { name: '', phone: '', email: '', address: '', terms: '' };
+
+  it('is left out of the link, which is shorter by it, and comes back from beside the keys', async () => {
+    const sealed = await sealEstimate({ ...demoDocuments(), shop: published }, key);
+    expect(sealed.length).toBeLessThan(token.length - 50);
+    expect(await opened(sealed.token, shop)).toEqual(shop);
+  });
+
+  it('is told by nobody where the page does not, and of what is no text nothing is taken over', async () => {
+    const sealed = await sealEstimate({ ...demoDocuments(), shop: published }, key);
+    for (const said of [undefined, null, 4, 'shop', [], {}]) expect(await opened(sealed.token, said)).toEqual(nothing);
+    expect(await codeOf(sealed.token)).toBe('ok');
+    const odd = { name: 7, phone: ['1'], email: null, __proto__: { terms: 'theirs' }, toString: 'x', secret: 'y', address: 'here' };
+    expect(await opened(sealed.token, odd)).toEqual({ ...nothing, address: 'here' });
+  });
+
+  it('is as the link says where it says anything', async () => {
+    const sealed = await sealEstimate({ ...demoDocuments(), shop: { name: 'Other Garage' } }, key);
+    expect(await opened(sealed.token, shop)).toEqual({ ...nothing, name: 'Other Garage' });
+    expect(await opened(token, { name: 'Another' })).toEqual(shop);
+  });
+
+  it('stands in the file all the same', () => {
+    expect(customerCopy({ ...demoDocuments(), shop: published }).shop).toEqual(shop);
+  });
+});
+
 describe('what is refused', () => {
   it('alg none, HS256 with the public key as secret, other algorithms, headers with more in them', async () => {
     const [, body, signature] = parts();
@@ -114,7 +148,10 @@ describe('what is refused', () => {
       '{"alg":"HS256","kid":"s1"}',
       '{"alg":"ES384","kid":"s1"}',
       '{"alg":"es256","kid":"s1"}',
-      '{"alg":"ES256"}',
+      '{"alg":"ES256"} ',
+      '{ "alg":"ES256"}',
+      '{"alg":"ES256","alg":"ES256"}',
+      '{"alg":"ES256","kid":""}',
       '{"kid":"s1","alg":"ES256"}',
       '{"alg":"ES256","kid":"s1" }',
       '{"alg":"ES256","kid":"s1","crit":["b64"],"b64":false}',
@@ -143,17 +180,38 @@ describe('what is refused', () => {
     expect(await codeOf(`${header}.${body}.${encodeBase64url(new Uint8Array([...mac, ...mac]))}`)).toBe('algorithm');
   });
 
-  it('another key under the same name, another name, names of what every object has', async () => {
-    const foreign = await newKey('s1');
-    expect(await codeOf((await sealedDemo(foreign)).token)).toBe('signature');
-    expect(await codeOf((await sealedDemo(await newKey('s2'))).token)).toBe('unknown-key');
-    for (const kid of ['__proto__', 'constructor', 'toString'])
-      expect(await codeOf((await sealedDemo({ ...key, kid })).token)).toBe('unknown-key');
-    const second = { ...(await newKey('s2')).publicJwk };
+  it('another key, under the same name, another one and under names of what every object has', async () => {
+    for (const kid of ['s1', 's2']) expect(await codeOf((await sealedDemo(await newKey(kid))).token)).toBe('signature');
+    const second = await newKey('s2');
     const [, body, signature] = parts();
-    expect(await codeOf(`${encodeBase64url(ascii('{"alg":"ES256","kid":"s2"}'))}.${body}.${signature}`, [...trusted, second])).toBe(
-      'signature',
-    );
+    const named = (kid: string): string => `${encodeBase64url(ascii(`{"alg":"ES256","kid":"${kid}"}`))}.${body}.${signature}`;
+    for (const kid of ['s2', '__proto__', 'constructor', 'toString']) expect(await codeOf(named(kid)), kid).toBe('unknown-key');
+    expect(await codeOf(named('s2'), [...trusted, second.publicJwk])).toBe('signature');
+    // Its name would make it the key that is asked for, were it signed so.
+    expect(await codeOf(named('s1'))).toBe('signature');
+  });
+
+  it('signed by any key that the page trusts, a link opens; by one that it has given up, no more', async () => {
+    const [second, third] = [await newKey('s2'), await newKey('s3')];
+    const sealed = (await sealedDemo(second)).token;
+    expect(await codeOf(sealed, [key.publicJwk, second.publicJwk, third.publicJwk])).toBe('ok');
+    expect(await codeOf(sealed, [key.publicJwk, third.publicJwk])).toBe('signature');
+  });
+
+  it('a link whose header names its key, as they were made before, by that key alone', async () => {
+    const second = await newKey('s2');
+    const input = `${encodeBase64url(ascii('{"alg":"ES256","kid":"s1"}'))}.${parts()[1]}`;
+    const signedBy = async ({ privateKey }: TestKey): Promise<string> => {
+      const made = await crypto.subtle.sign(
+        { name: 'ECDSA', hash: 'SHA-256' },
+        privateKey as CryptoKey,
+        ascii(input) as Uint8Array<ArrayBuffer>,
+      );
+      return `${input}.${encodeBase64url(withLowS(new Uint8Array(made)))}`;
+    };
+    expect(await codeOf(await signedBy(key), [second.publicJwk, key.publicJwk])).toBe('ok');
+    expect(await codeOf(await signedBy(second), [second.publicJwk, key.publicJwk])).toBe('signature');
+    expect(await codeOf(await signedBy(key), [second.publicJwk])).toBe('unknown-key');
   });
 
   it('every single bit of the signature, and its other spelling', async () => {

@@ -192,10 +192,12 @@ const demo: UserConfig = {
  * `customer-page.js` with its folder, for the customer's page; and the example that this page shows without a link.
  */
 function customerFiles(): Plugin {
-  const make = async (): Promise<Map<string, string>> => {
+  /** Names are made short for the page that is published: it takes seconds. */
+  const make = async (isPublished: boolean): Promise<Map<string, string>> => {
     const files = new Map([['customer-example.json', JSON.stringify(await makeExample(root))]]);
     for (const config of [oneFileBuild('customer'), customerPageBuild]) {
-      const built = await build({ ...config, configFile: false, logLevel: 'warn', build: { ...config.build, write: false } });
+      const plugins = lightPlugins().filter(({ name }) => isPublished || name !== 'short-names');
+      const built = await build({ ...config, plugins, configFile: false, logLevel: 'warn', build: { ...config.build, write: false } });
       const { output } = (Array.isArray(built) ? built[0] : built) as Rolldown.RolldownOutput;
       for (const file of output) if (file.type === 'chunk') files.set(file.fileName, file.code);
     }
@@ -207,7 +209,7 @@ function customerFiles(): Plugin {
       middlewares.use((request, response, next) => {
         const name = new URL(request.url ?? '', 'http://localhost').pathname.slice(1);
         if (!/^customer(-page|-example)?\.js(on)?$|^customer-page\//.test(name)) return next();
-        make().then((files) => {
+        make(false).then((files) => {
           if (!files.has(name)) return next();
           response.setHeader('Content-Type', name.endsWith('.json') ? 'application/json' : 'text/javascript; charset=utf-8');
           response.end(files.get(name));
@@ -215,7 +217,7 @@ function customerFiles(): Plugin {
       });
     },
     async generateBundle() {
-      for (const [fileName, source] of await make()) this.emitFile({ type: 'asset', fileName, source });
+      for (const [fileName, source] of await make(true)) this.emitFile({ type: 'asset', fileName, source });
     },
   };
 }

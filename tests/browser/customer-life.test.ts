@@ -201,6 +201,22 @@ describe('more may be found', () => {
   });
 });
 
+describe('who the shop is', () => {
+  test.each([
+    ['as the page says beside its keys, where the link leaves it out', (keys: JsonWebKey[]) => ({ keys, shop: SHOP }), SHOP.name],
+    ['as JSON text too', (keys: JsonWebKey[]) => JSON.stringify({ keys, shop: SHOP }), SHOP.name],
+    ['nobody, where neither says it; the estimate shows all the same', (keys: JsonWebKey[]) => ({ keys }), ''],
+  ])('%s', async (_, keysOf, name) => {
+    const { token, keys } = await sealed(documents, { ...SHOP, published: true });
+    const customer = await CustomerPage.open(browser, server);
+    await customer.show({ token, keys: keysOf(keys) });
+    const shown = await customer.page.locator('[part=head]').innerText();
+    expect(shown).toContain(documents.estimate.customer.name);
+    expect(shown.includes(SHOP.name)).toBe(name !== '');
+    await customer.done();
+  });
+});
+
 describe('in several files', () => {
   let several: StaticServer;
   beforeAll(async () => {

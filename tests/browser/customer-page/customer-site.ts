@@ -13,6 +13,7 @@ import { parseCatalogue } from '../../../src/documents/catalogue.js';
 import { type Estimate, parseEstimate } from '../../../src/documents/estimate.js';
 import { parseRates } from '../../../src/documents/rates.js';
 import { sealEstimate } from '../../../src/share/seal.js';
+import type { ShopSettings } from '../../../src/share/shop.js';
 import { serveFolder, type StaticServer } from '../support/serve.js';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
@@ -60,10 +61,10 @@ export async function demoDocuments(name: 'van' | 'plenum' | 'brakes' = 'van') {
 
 export type Documents = Awaited<ReturnType<typeof demoDocuments>>;
 
-/** A link as a shop makes it, and the public keys of that shop. */
-export async function sealed(documents: Documents) {
+/** A link as a shop makes it, and the public keys of that shop. @param shop what the sheet says of the shop */
+export async function sealed(documents: Documents, shop: ShopSettings = SHOP) {
   const pair = await crypto.subtle.generateKey({ name: 'ECDSA', namedCurve: 'P-256' }, true, ['sign', 'verify']);
-  const { token, hash } = await sealEstimate({ ...documents, shop: SHOP }, { kid: 'shop', privateKey: pair.privateKey });
+  const { token, hash } = await sealEstimate({ ...documents, shop }, { kid: 'shop', privateKey: pair.privateKey });
   const keys = [{ ...(await crypto.subtle.exportKey('jwk', pair.publicKey)), kid: 'shop' }];
   return { token, hash, keys };
 }

@@ -11,6 +11,8 @@ export const LIMITS = {
   depth: 40,
   /** Entries of one list. */
   entries: 10_000,
+  /** Cells of one row of a table. */
+  columns: 1_000,
   /** Taxes of a card, discounts of an estimate, positions of a line: each is worked out for every charge. */
   taxes: 100,
   discounts: 100,

@@ -43,6 +43,8 @@ export function readTable(text: string, asked?: Separator): Table {
     fault === null
       ? []
       : [error('quotes', `line ${fault.line}`, fault.message, 'Mend the quotes in that line. Nothing after it was read.')];
+  const wide = rows.find(({ cells }) => cells.length > LIMITS.columns);
+  if (wide !== undefined) return { separator, rows: [], problems: [tooWide(wide)] };
   if (rows.length <= LIMITS.entries) return { separator, rows, problems };
   const most = LIMITS.entries.toLocaleString('en');
   return {
@@ -69,6 +71,16 @@ function numbered(parsed: readonly (readonly string[])[]): TableRow[] {
     for (const cell of cells) line += cell.match(/\r\n|\r|\n/g)?.length ?? 0;
     return row;
   });
+}
+
+function tooWide({ line, cells }: TableRow): Problem {
+  const message = `The row has ${cells.length} cells; ${LIMITS.columns.toLocaleString('en')} is the most.`;
+  return error(
+    'too-wide',
+    `line ${line}`,
+    message,
+    'Take out the columns that are not needed, and look whether its cells are separated right.',
+  );
 }
 
 function refuse(text: string): Problem | null {

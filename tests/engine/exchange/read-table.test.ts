@@ -66,6 +66,15 @@ describe('reading a table', () => {
     expect(readTable('a'.repeat(LIMITS.characters + 1)).problems[0]!.code).toBe('too-large');
   });
 
+  it('takes as many columns as anybody has, and refuses a row with more, naming its line', () => {
+    const row = (cells: number): string => Array(cells).fill('a').join(',');
+    expect(readTable(row(LIMITS.columns))).toMatchObject({ rows: [{ line: 1 }], problems: [] });
+    expect(readTable(`a,b\n${row(LIMITS.columns + 1)}\n`)).toMatchObject({
+      rows: [],
+      problems: [{ severity: 'error', code: 'too-wide', path: 'line 2', message: 'The row has 1001 cells; 1,000 is the most.' }],
+    });
+  });
+
   it('never throws, and keeps the words of every sound table', () => {
     fc.assert(
       fc.property(fc.array(fc.constantFrom('"', ',', ';', '\t', '\r', '\n', 'a', '=', "'"), { maxLength: 30 }), (parts) => {

@@ -268,7 +268,7 @@ export class BaysheetCustomer extends LitElement {
   private refuse(refusal: Refusal): void {
     this.close();
     this.refusal = refusal;
-    const message = refusal.message === '' ? this.reader().m.refusals[refusal.kind] : refusal.message;
+    const message = refusal.message || this.reader().m.refusals[refusal.kind];
     send(this, 'baysheet-problem', { source: 'link', problems: [{ severity: 'error', code: refusal.code, path: '', message }] });
   }
 

@@ -404,7 +404,10 @@ describe('links that are not shown', () => {
     await customer.show({ token: link.token, keys: other.keys, lang: 'es' });
     expect(await customer.page.locator('.refused').innerText()).toContain('Este enlace no lo hizo este taller');
     const [problem] = await customer.page.evaluate(() => window.customer.heard);
-    expect(problem).toMatchObject({ type: 'baysheet-problem', detail: { source: 'link', problems: [{ code: 'signature' }] } });
+    expect(problem).toMatchObject({
+      type: 'baysheet-problem',
+      detail: { source: 'link', problems: [{ code: 'signature', message: expect.stringContaining('no lo hizo este taller') }] },
+    });
     await customer.done();
   });
 

@@ -13,14 +13,14 @@ interface Node {
 /**
  * Links are written and read by one description (`src/share/slots.ts`, `layout.ts`), so that the two cannot part. For a page
  * that only opens them this takes out what writes: in these files every property of an object that is called `write`; and
- * the words of a `RowFault`, which never leave the folder.
+ * English words of faults: those of a `RowFault` never leave the folder, and what a browser lacks the element says itself.
  */
 export function withoutWriters(): Plugin {
   return {
     name: 'without-writers',
     apply: 'build',
     transform: {
-      filter: { id: /\/src\/share\/(slots|layout|layout-lines)\.ts$/ },
+      filter: { id: /\/src\/share\/(slots|layout|layout-lines|platform)\.ts$/ },
       handler(code) {
         let left = code;
         for (const { start, end } of notNeeded(this.parse(code)).reverse())
@@ -39,6 +39,7 @@ function notNeeded(tree: unknown): Node[] {
     const node = value as Node;
     if (node.type === 'Property' && node.key?.name === 'write') found.push(node);
     else if (node.type === 'NewExpression' && node.callee?.name === 'RowFault') found.push(...node.arguments!);
+    else if (node.type === 'NewExpression' && node.callee?.name === 'ShareFault') found.push(node.arguments![1]!);
     else Object.values(value).forEach(visit);
   };
   visit(tree);

@@ -30,6 +30,7 @@ async function set(sheet: SheetPage, estimate: Estimate): Promise<void> {
     host.estimate = value;
     await host.updateComplete;
   }, estimate);
+  await sheet.opened();
 }
 
 const dialog = (sheet: SheetPage, name: string) => sheet.element.getByRole('dialog', { name, exact: true });
@@ -244,11 +245,12 @@ describe('write-up', () => {
     await sheet.button('Write-up').click();
     const write = dialog(sheet, 'Write-up');
     await write.getByRole('button', { name: 'Begin the empty texts from the findings' }).click();
-    const begun = await sheet.estimate();
-    expect(begun.cause).toBe(typed);
-    expect(begun.correction).toContain('Replace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).');
+    await expect
+      .poll(async () => (await sheet.estimate()).correction)
+      .toContain('Replace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).');
+    expect((await sheet.estimate()).cause).toBe(typed);
     // Nothing is empty any more, so nothing can be begun.
-    expect(await write.getByRole('button', { name: 'Begin the empty texts from the findings' }).count()).toBe(0);
+    await expect.poll(() => write.getByRole('button', { name: 'Begin the empty texts from the findings' }).count()).toBe(0);
 
     const correction = write.getByLabel('Correction', { exact: true });
     await correction.fill('Done as on the sheet; pump bolts drilled out.');
@@ -256,9 +258,9 @@ describe('write-up', () => {
     await write.getByText('Sentences for each job').click();
     expect(await sheet.axe()).toEqual([]);
     await write.getByRole('button', { name: 'Add to the correction: Replace the drive belt' }).click();
-    expect((await sheet.estimate()).correction).toBe(
-      'Done as on the sheet; pump bolts drilled out.\n\nReplace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).',
-    );
+    await expect
+      .poll(async () => (await sheet.estimate()).correction)
+      .toBe('Done as on the sheet; pump bolts drilled out.\n\nReplace the drive belt\nCarried out. Fitted: Drive belt (HV-2201-06).');
     expect(await correction.inputValue()).toMatch(/^Done as on the sheet/);
 
     const paper = await printed(sheet);

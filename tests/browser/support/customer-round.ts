@@ -21,6 +21,8 @@ export async function openOnPhone({ browser }: Here, link: string): Promise<{ co
   const page = await context.newPage();
   await page.goto(link);
   await page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
+  // What the answer takes comes after what shows first.
+  await page.waitForLoadState('networkidle');
   await context.setOffline(true);
   return { context, page };
 }

@@ -67,6 +67,14 @@ export class SheetPage {
   async ready(): Promise<void> {
     await this.grid('Lines').waitFor();
     await this.grid('Findings').waitFor();
+    await this.opened();
+  }
+
+  /** Until it is clear whether this tab may write: what is pressed before is refused in words. */
+  async opened(): Promise<void> {
+    const isOpen = (host: Element): boolean =>
+      !host.matches(':state(reading)') || /^Read only/.test(host.shadowRoot!.querySelector('.saving')?.textContent.trim() ?? '');
+    await expect.poll(() => this.host.evaluate(isOpen)).toBe(true);
   }
 
   /** Goes on with another element of the page. */

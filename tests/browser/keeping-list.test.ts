@@ -36,15 +36,12 @@ test('found as one types, by number, name and plate; opened, begun and duplicate
   expect(await sheet.axe()).toEqual([]);
   await page.screenshot({ path: join(pictures, 'keeping-list.png') });
   const search = dialog.getByRole('searchbox');
-  const found = async (words: string): Promise<string[]> => {
-    await search.fill(words);
-    return names(dialog);
-  };
-  expect(await found('1045')).toEqual(['B-1045']);
-  expect(await found('demo42')).toContain('B-1043');
-  expect(await found('órla fin')).toHaveLength(4);
-  expect(await found('nobody at all')).toEqual([]);
-  expect(await dialog.getByText('None of 4 estimates answers to that.').count()).toBe(1);
+  const whatIsFound = (words: string) => expect.poll(async () => (await search.fill(words), names(dialog)));
+  await whatIsFound('1045').toEqual(['B-1045']);
+  await whatIsFound('demo42').toContain('B-1043');
+  await whatIsFound('órla fin').toHaveLength(4);
+  await whatIsFound('nobody at all').toEqual([]);
+  await dialog.getByText('None of 4 estimates answers to that.').waitFor();
 
   await search.fill('1045');
   await sheet.press('Enter');
@@ -57,8 +54,9 @@ test('found as one types, by number, name and plate; opened, begun and duplicate
   await sheet.button('Estimates …').press('Enter');
   await expect.poll(() => names(dialog)).toHaveLength(4);
   await sheet.press('ArrowDown', 'ArrowDown', 'ArrowUp');
-  expect(await sheet.focused()).toMatch(/^button Open B-104/);
+  await expect.poll(() => sheet.focused()).toMatch(/^button Open B-104/);
   await dialog.getByRole('button', { name: /^Duplicate B-1044/ }).press('Enter');
+  await expect.poll(async () => (await sheet.estimate()).id).not.toBe('demo-brakes');
   await saved(page);
   const copy = await sheet.estimate();
   expect(copy).toMatchObject({ number: 'B-1044 (copy)', revision: 1, consents: [], history: [] });
@@ -68,13 +66,14 @@ test('found as one types, by number, name and plate; opened, begun and duplicate
   await sheet.button('Estimates …').click();
   await expect.poll(() => names(dialog)).toHaveLength(5);
   await dialog.getByRole('button', { name: 'New estimate' }).click();
-  expect((await sheet.estimate()).lines).toEqual([]);
+  await expect.poll(async () => (await sheet.estimate()).lines).toEqual([]);
+  await sheet.opened();
   // One that nothing is written in is not kept.
   expect(await keptText(page, (await sheet.estimate()).id)).toBeNull();
   await page.getByLabel('Estimate number').fill('B-2001');
   await page.getByLabel('Estimate number').press('Tab');
   await saved(page);
-  expect(await kept(page, (await sheet.estimate()).id)).toMatchObject({ number: 'B-2001' });
+  await expect.poll(async () => kept(page, (await sheet.estimate()).id)).toMatchObject({ number: 'B-2001' });
 });
 
 test('removed after a question, and put back; the one on the screen too', async () => {

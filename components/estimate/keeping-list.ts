@@ -6,6 +6,7 @@ import type { Kept, KeptStore } from '../storage/port.js';
 import { downloadText } from './files.js';
 import type { Keeping } from './keeping.js';
 import { wordsOf } from './keeping-fault.js';
+import { Lasting } from './keeping-lasting.js';
 import { answers, readAbout } from './keeping-about.js';
 import { duplicate } from './keeping-duplicate.js';
 import { readKept } from './keeping-text.js';
@@ -42,6 +43,7 @@ export class KeepingList extends SheetDialog {
   @state() private fault = '';
   @state() private raw: { readonly id: string; readonly text: string } | null = null;
   private unwatch: (() => void) | null = null;
+  private readonly lasting = new Lasting(this);
 
   protected readonly heading = 'Estimates';
 
@@ -61,6 +63,7 @@ export class KeepingList extends SheetDialog {
     this.raw = null;
     this.unwatch = this.store.watch('estimate', () => void this.load());
     void this.load();
+    void this.lasting.look();
   }
 
   protected override updated(changed: PropertyValues<this>): void {
@@ -206,6 +209,7 @@ export class KeepingList extends SheetDialog {
       )}
       <p class="quiet" role="status">${this.rows === null ? 'Looking …' : countWords(found.length, all, this.search)}</p>
       ${found.length === 0 ? nothing : this.renderTable()}
+      ${this.keeping?.isInBrowser ? this.lasting.render() : nothing}
       <div class="buttons">
         <span class="quiet">${found.length > MOST_SHOWN ? `The ${MOST_SHOWN} saved last are shown. Search to see others.` : nothing}</span>
         <button @click=${() => this.dispatchEvent(new Event('backup'))}>Backup …</button>

@@ -76,6 +76,26 @@ test('found as one types, by number, name and plate; opened, begun and duplicate
   await expect.poll(async () => kept(page, (await sheet.estimate()).id)).toMatchObject({ number: 'B-2001' });
 });
 
+test('a browser that may clear what is kept is asked to keep it, when the person says so', async () => {
+  const dialog = await openList();
+  const { page } = sheet;
+  // Whether a browser agrees is its own affair, so its answers are given here.
+  await page.evaluate(() => {
+    const answers = [false, true];
+    let lasts = false;
+    navigator.storage.persisted = () => Promise.resolve(lasts);
+    navigator.storage.persist = () => Promise.resolve((lasts = answers.shift()!));
+  });
+  await page.keyboard.press('Escape');
+  await sheet.button('Estimates …').click();
+  await dialog.getByText('this browser may clear what is kept in it').waitFor();
+  expect(await sheet.axe()).toEqual([]);
+  await dialog.getByRole('button', { name: 'Ask it to keep everything' }).click();
+  await dialog.getByText('Make a backup now and then').waitFor();
+  await dialog.getByRole('button', { name: 'Ask again' }).click();
+  await expect.poll(() => dialog.getByText(/promise to keep|may clear/).count()).toBe(0);
+});
+
 test('removed after a question, and put back; the one on the screen too', async () => {
   const dialog = await openList();
   const { page } = sheet;

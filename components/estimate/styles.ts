@@ -1,6 +1,7 @@
 import { css } from 'lit';
 import { sheetStyles } from '../grid/index.js';
 import { baseStyles } from '../look/base.styles.js';
+import { deskStyles } from '../look/desk.styles.js';
 import { printStyles } from '../look/print.styles.js';
 import { paperStyles } from './paper.styles.js';
 import { workPaperStyles } from './work-paper.styles.js';
@@ -9,6 +10,7 @@ import { workPaperStyles } from './work-paper.styles.js';
 export const estimateStyles = [
   baseStyles,
   sheetStyles,
+  deskStyles,
   css`
     :host {
       container-type: inline-size;
@@ -63,32 +65,6 @@ export const estimateStyles = [
       display: none;
     }
 
-    .tools,
-    .band {
-      display: flex;
-      flex-wrap: wrap;
-      gap: 0.375rem 0.5rem;
-      align-items: center;
-    }
-
-    .tools {
-      padding-block: 0.375rem;
-      border-block: 1px solid var(--_rule);
-    }
-
-    .band {
-      margin-block-end: 0.375rem;
-    }
-
-    .band h2 {
-      font-size: 1.0625em;
-      margin-inline-end: 0.25rem;
-    }
-
-    .grow {
-      flex: 1;
-    }
-
     .saving {
       text-align: end;
     }
@@ -99,64 +75,15 @@ export const estimateStyles = [
       border: 1px solid var(--_rule);
     }
 
-    .list {
-      display: grid;
-      gap: 0.375rem;
-      max-inline-size: 75ch;
-    }
-
     .list.cautions {
       grid-template-columns: repeat(auto-fit, minmax(min(26rem, 100%), 1fr));
       gap: 0.5rem 1.5rem;
       max-inline-size: none;
     }
 
-    .list .hint {
-      color: var(--_ink-quiet);
-    }
-
     .caution {
       padding-inline-start: 0.75rem;
       border-inline-start: 3px double var(--_rule-strong);
-    }
-
-    .problem {
-      padding-inline-start: 0.75rem;
-      border-inline-start: 3px solid var(--_rule-strong);
-    }
-
-    .problem.error {
-      border-inline-start-color: var(--_fault);
-    }
-
-    .button {
-      display: inline-flex;
-      align-items: center;
-      padding: 0.25rem 0.75rem;
-      min-block-size: 2rem;
-      color: var(--_ink);
-      background: var(--_paper);
-      border: 1px solid var(--_rule-strong);
-      border-radius: var(--_radius);
-      cursor: pointer;
-    }
-
-    .button:focus-within {
-      outline: var(--_focus);
-      outline-offset: 1px;
-    }
-
-    .link {
-      padding: 0;
-      min-height: 1.5rem;
-      border: 0;
-      background: none;
-      color: var(--_accent);
-      font: inherit;
-      text-align: start;
-      text-decoration: underline;
-      text-underline-offset: 0.2em;
-      cursor: pointer;
     }
 
     .popups {

@@ -3,13 +3,13 @@ import { sheetStyles } from '../grid/index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { printStyles } from '../look/print.styles.js';
 import { plotStyles } from './plots/plot.styles.js';
-import { deskStyles } from './styles.js';
+import { sectionStyles } from './styles.js';
 
 /** The section of the rate card. */
 export const cardStyles = [
   baseStyles,
   sheetStyles,
-  deskStyles,
+  sectionStyles,
   plotStyles,
   css`
     :host {

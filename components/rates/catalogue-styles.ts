@@ -2,13 +2,13 @@ import { css } from 'lit';
 import { sheetStyles } from '../grid/index.js';
 import { baseStyles } from '../look/base.styles.js';
 import { printStyles } from '../look/print.styles.js';
-import { deskStyles } from './styles.js';
+import { sectionStyles } from './styles.js';
 
 /** The section of the catalogue. */
 export const catalogueStyles = [
   baseStyles,
   sheetStyles,
-  deskStyles,
+  sectionStyles,
   css`
     :host {
       container-type: inline-size;

@@ -7,7 +7,7 @@ import { baseStyles } from '../look/base.styles.js';
 import { formatDate, formatDay } from '../look/format.js';
 import { printStyles } from '../look/print.styles.js';
 import { changesList } from './changes-list.js';
-import { deskStyles } from './styles.js';
+import { sectionStyles } from './styles.js';
 
 /** Stands for the card as it is being worked on, where a version is chosen. */
 const DRAFT = '';
@@ -30,7 +30,7 @@ const DRAFT = '';
 export class VersionDesk extends LitElement {
   static override styles = [
     baseStyles,
-    deskStyles,
+    sectionStyles,
     css`
       .versions {
         display: grid;

@@ -2,88 +2,33 @@
  * The browser is killed (SIGKILL to all its processes) while somebody types into the sheet: after the next start at most
  * the keystroke in progress is missing. `STORAGE_LONG=1` does it a hundred times.
  */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { chromiumPath } from './support/chromium.js';
 import { type EstimateSite, serveEstimateSite } from './support/estimate-site.js';
 import { kept, saved } from './support/kept.js';
+import { KillableChromium } from './support/killable-chromium.js';
 
 const KILLS = process.env['STORAGE_LONG'] === '1' ? 100 : 3;
 const ID = 'demo-empty';
 
 let site: EstimateSite;
-let profile: string;
-let running: ChildProcess | null = null;
-let browser: Browser | null = null;
+const browser = new KillableChromium();
 
 beforeAll(async () => {
   site = await serveEstimateSite();
-  profile = await mkdtemp(join(tmpdir(), 'profile-'));
 });
 afterAll(async () => {
-  await kill();
+  await browser.remove();
   await site?.close();
-  await rm(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
 });
 
-/** Starts a Chromium of its own process group on the profile, with the sheet open and everything in it saved. */
+/** Starts the browser with the sheet open and everything in it saved. */
 async function start(): Promise<Page> {
-  const page = await launch();
+  const page = await (await browser.start()).newPage();
   await page.goto(site.demo('empty'));
   await page.getByRole('grid', { name: 'Lines' }).waitFor();
   await saved(page);
   return page;
-}
-
-/** A browser that does not answer in time, as on a busy machine, is ended and another one started. */
-async function launch(tries = 3): Promise<Page> {
-  await rm(join(profile, 'DevToolsActivePort'), { force: true });
-  running = spawn(
-    chromiumPath(),
-    [
-      '--headless=new',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--remote-debugging-port=0',
-      '--window-size=1400,1000',
-      `--user-data-dir=${profile}`,
-    ],
-    { detached: true, stdio: 'ignore' },
-  );
-  const port = (): Promise<string> =>
-    readFile(join(profile, 'DevToolsActivePort'), 'utf8').then(
-      (text) => text.split('\n')[0]!,
-      () => '',
-    );
-  await expect.poll(port, { timeout: 30_000 }).not.toBe('');
-  try {
-    browser = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
-    return await browser.contexts()[0]!.newPage();
-  } catch (fault) {
-    await kill();
-    if (tries === 1) throw fault;
-    return launch(tries - 1);
-  }
-}
-
-/** Kills the browser with all its processes, none of which is asked. */
-async function kill(): Promise<void> {
-  const child = running;
-  running = null;
-  if (child?.pid === undefined || child.exitCode !== null) return;
-  const ended = new Promise((resolve) => child.once('exit', resolve));
-  process.kill(-child.pid, 'SIGKILL');
-  await ended;
-  await browser?.close().catch(() => undefined);
 }
 
 interface Found {
@@ -136,7 +81,7 @@ test(
         setTimeout(
           () => {
             isKilled = true;
-            void kill().then(resolve);
+            void browser.kill().then(resolve);
           },
           400 + Math.random() * 3_500,
         );

@@ -2,72 +2,28 @@
  * The browser is killed in the middle of edits, as by a power cut of the process: what was acknowledged is there after the
  * next start. `STORAGE_LONG=1` does it a hundred times.
  */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { chromium, type Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { until } from '../support/storage-contract.js';
 import { openTab, serveStorageSite } from './storage-page/storage-site.js';
-import { chromiumPath } from './support/chromium.js';
+import { KillableChromium } from './support/killable-chromium.js';
 import type { StaticServer } from './support/serve.js';
 
 const TIMES = process.env['STORAGE_LONG'] === '1' ? 100 : 5;
 
 let site: StaticServer;
-let profile: string;
-let running: ChildProcess | null = null;
+const browser = new KillableChromium();
 
 beforeAll(async () => {
   site = await serveStorageSite();
-  profile = await mkdtemp(join(tmpdir(), 'profile-'));
 });
 afterAll(async () => {
-  await kill();
+  await browser.remove();
   await site?.close();
-  await rm(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
 });
 
-/** Starts a Chromium of its own process group on the profile. */
 async function start(): Promise<Page> {
-  await rm(join(profile, 'DevToolsActivePort'), { force: true });
-  running = spawn(
-    chromiumPath(),
-    [
-      '--headless=new',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--remote-debugging-port=0',
-      `--user-data-dir=${profile}`,
-    ],
-    { detached: true, stdio: 'ignore' },
-  );
-  let port = '';
-  await until('the browser listens', async () => {
-    port = await readFile(join(profile, 'DevToolsActivePort'), 'utf8').then(
-      (text) => text.split('\n')[0]!,
-      () => '',
-    );
-    return port !== '';
-  });
-  const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
-  return openTab(browser.contexts()[0]!, site.url);
-}
-
-/** Kills the browser with all its processes, none of which is asked. */
-async function kill(): Promise<void> {
-  const child = running;
-  running = null;
-  if (child?.pid === undefined || child.exitCode !== null) return;
-  const ended = new Promise((resolve) => child.once('exit', resolve));
-  process.kill(-child.pid, 'SIGKILL');
-  await ended;
+  return openTab(await browser.start(), site.url);
 }
 
 it(`killed ${TIMES} times in the middle of edits: every acknowledged edit is kept, and nothing is corrupt`, async () => {
@@ -115,7 +71,7 @@ it(`killed ${TIMES} times in the middle of edits: every acknowledged edit is kep
     });
     await until('edits are made', () => edits > before + 20);
     await new Promise((resolve) => setTimeout(resolve, (round * 37) % 120));
-    await kill();
+    await browser.kill();
   }
   console.log(`killed ${TIMES} times in the middle of ${edits} acknowledged edits: none lost, none corrupt`);
   expect(edits).toBeGreaterThan(20 * TIMES);

@@ -25,6 +25,7 @@ export const FOLDERS: Readonly<Record<string, Folder>> = {
     mutate: ['src/pricing/**/*.ts'],
     tests: [
       'tests/engine/pricing/**/*.test.ts',
+      'tests/engine/overlap/includes.test.ts',
       'tests/engine/replay/replay.test.ts',
       'tests/published/{cards,cash,invoices,labour-formula,units}.test.ts',
     ],

@@ -4,7 +4,7 @@ import type { MarkUp } from '../../../src/documents/rates.js';
 import { decimal } from '../../../src/number/decimal.js';
 import { moneyRule } from '../../../src/number/money.js';
 import { cliffs } from '../../../src/pricing/check-card.js';
-import { cliffWays, compareMarkUps, priceCorners } from '../../../src/pricing/cliff-ways.js';
+import { cliffWays, compareMarkUps, pictureEnd, priceCorners } from '../../../src/pricing/cliff-ways.js';
 import { markedUp } from '../../../src/pricing/markup.js';
 import { indexTiers } from '../../../src/pricing/rate-index.js';
 import { parseRates } from '../../../src/index.js';
@@ -147,4 +147,14 @@ describe('the corners of the price as a line', () => {
       { cost: '20', price: '36' },
     ]);
   });
+});
+
+describe('how far a picture of the tiers reaches', () => {
+  const reach = (...limits: (string | null)[]): string =>
+    pictureEnd({ basis: 'markup', mode: 'whole', tiers: limits.map((upTo) => ({ upTo, percent: '50' })) });
+  it('twice the last limit', () => {
+    expect(reach('10.00', '62.50', null)).toBe('125');
+    expect(reach('10.00', '62.50')).toBe('125');
+  });
+  it('without a limit to 100', () => expect(reach(null)).toBe('100'));
 });

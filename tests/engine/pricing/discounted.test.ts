@@ -37,12 +37,12 @@ function edited(lines: readonly Line[], step: Step, fresh: () => Line): readonly
     case 'swap':
       return [...lines.slice(0, at), ...lines.slice(at, at + 2).toReversed(), ...lines.slice(at + 2)];
     case 'retax':
-      return lines.with(at, { ...line, taxes: step.figure % 2 === 0 ? [] : ['state'] } as Line);
+      return lines.with(at, { ...line, taxes: step.figure % 2 === 0 ? [] : ['state'] });
     case 'reprice':
       return lines.with(at, {
         ...line,
         ...(line.kind === 'part' ? { unitPrice: `${step.figure}.33` } : { hours: `0.${step.figure}` }),
-      } as Line);
+      });
   }
 }
 

@@ -1,7 +1,7 @@
 /** One job from its first test round to the papers that the workshop has printed. */
 import { expect, test } from 'vitest';
 import { planPartsRun, readConsents, workSheet } from '../../src/index.js';
-import { answer, openReply, share } from './support/customer-round.js';
+import { allLoaded, answer, openReply, share } from './support/customer-round.js';
 import { useEstimateSite } from './support/estimate-site.js';
 import { saved } from './support/kept.js';
 import { expectInOrder, hasPdfToText, MONEY, pages, printed } from './support/paper.js';
@@ -58,7 +58,7 @@ test('a van that loses coolant: found, plugged, proved complete, priced, agreed,
   // The customer agrees to all but the undertray.
   const link = await share(here, sheet);
   const phone = await SheetPage.open(here.browser, link, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
-  await phone.page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
+  await allLoaded(phone.page);
   await phone.context.setOffline(true);
   const reply = await answer(phone.page, ['Your answer to: Replace the undertray']);
   await phone.done();

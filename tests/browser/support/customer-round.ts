@@ -20,11 +20,16 @@ export async function openOnPhone({ browser }: Here, link: string): Promise<{ co
   const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
   const page = await context.newPage();
   await page.goto(link);
-  await page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
-  // What the answer takes comes after what shows first.
-  await page.waitForLoadState('networkidle');
+  await allLoaded(page);
   await context.setOffline(true);
   return { context, page };
+}
+
+/** Until the page has what the answer takes, too, which comes after what shows first. */
+export async function allLoaded(page: Page): Promise<void> {
+  await page.getByRole('heading', { name: 'The work, line by line' }).waitFor();
+  await page.waitForFunction(() => performance.getEntriesByType('resource').some(({ name }) => /\/rest\b[^/]*\.js$/.test(name)));
+  await page.waitForLoadState('networkidle');
 }
 
 /** Says no to the lines named, yes to the rest, confirms, and gives the text that goes back. */

@@ -1,20 +1,14 @@
 import type { Discount } from '../documents/estimate.js';
-import { ofSteps, printMoney } from '../number/money.js';
 import { difference, spliced } from '../overlap/difference.js';
 import type { Charge } from './charge.js';
-import { namedBy, type Off, takeDiscounts } from './discounts.js';
+import { namedBy, takeDiscounts } from './discounts.js';
 import type { PricedCharge } from './priced-estimate.js';
 import { Tally } from './tally.js';
+import { addPart, printDiscounted, type TakenOff } from './take-off.js';
 import type { TaxRule } from './taxes.js';
 
-/** What an estimate's discounts take off its charges. */
-export interface TakenOff extends Pick<Off, 'amounts'> {
-  /** What a tally of the undiscounted charges changes by. */
-  readonly taken: Tally;
-}
-
 /** An estimate's discounts on its charges, and all that follows from them alone. */
-export interface Discounted extends TakenOff, Off {
+export interface Discounted extends TakenOff {
   readonly discounts: readonly Discount[];
   readonly taxes: TaxRule;
   readonly charges: readonly Charge[];
@@ -64,14 +58,6 @@ export function discountCharges(
   return { discounts, taxes, charges, entries, amounts, parts, taken, printed: entries.map((entry) => entry.printed) };
 }
 
-/** Rule 10 over all charges, once. */
-export function takeOff(charges: readonly Charge[], discounts: readonly Discount[], taxes: TaxRule): TakenOff {
-  const { amounts, parts } = takeDiscounts(charges, discounts, taxes.money);
-  const taken = new Tally();
-  charges.forEach((charge, i) => addPart(taken, charge, parts[i]!, taxes));
-  return { amounts, taken };
-}
-
 /** For each charge its last entry, or that of the charge in whose place it stands; and the entries of charges that are no more. */
 function entriesBefore(
   charges: readonly Charge[],
@@ -100,15 +86,4 @@ function areSpreadAlike(before: readonly Charge[], charges: readonly Charge[], d
       return old.line === now.line && old.kind === now.kind && old.amount.eq(now.amount);
     })
   );
-}
-
-/** Adds what a tally changes by when so much is taken off a charge, or takes it out again. */
-function addPart(taken: Tally, charge: Charge, part: bigint, taxes: TaxRule, sign: 1 | -1 = 1): void {
-  if (part === 0n) return;
-  taken.addCharge(charge, charge.amount, taxes, sign === 1 ? -1 : 1);
-  taken.addCharge(charge, charge.amount.minus(ofSteps(part, taxes.money)), taxes, sign);
-}
-
-function printDiscounted(charge: PricedCharge, part: bigint, { money }: TaxRule): PricedCharge {
-  return part === 0n ? charge : { ...charge, discount: printMoney(ofSteps(part, money), money) };
 }

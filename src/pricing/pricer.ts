@@ -9,17 +9,15 @@ import { sameWork } from '../overlap/same.js';
 import { type Sharing, shareWork } from '../overlap/share-work.js';
 import type { Work } from '../overlap/work.js';
 import { addUp, type AllLines } from './all-lines.js';
-import type { Charge } from './charge.js';
+import { chargeOnce } from './charge-once.js';
 import type { Discounted } from './discounted.js';
 import { type Draft, draftLine } from './draft.js';
-import { estimateFees } from './fees.js';
+import { isPriced } from './is-priced.js';
 import { type LineResult, priceLine } from './line-result.js';
 import type { PricedEstimate } from './priced-estimate.js';
 import { printCautions, printPairs, printSteps } from './print.js';
 import type { RateIndex } from './rate-index.js';
 import { remembered } from './remembered.js';
-import { suppliesCharge } from './supplies.js';
-import type { Tally } from './tally.js';
 import { type TaxRule, taxRule } from './taxes.js';
 import { type Settled, settle } from './totals.js';
 
@@ -166,24 +164,6 @@ export class Pricer {
           ],
     );
   }
-}
-
-/** Rule 9: adds what is charged once for the estimate to what its lines come to. */
-export function chargeOnce(tally: Tally, rates: RateIndex, taxes: TaxRule): readonly Charge[] {
-  const add = (charges: readonly Charge[]): readonly Charge[] => {
-    for (const charge of charges) tally.addCharge(charge, charge.amount, taxes);
-    return charges;
-  };
-  const { supplies } = rates.rates;
-  const fees = add(estimateFees(tally.feesAsked(), rates));
-  return supplies === null ? fees : [...fees, ...add(suppliesCharge(supplies, tally.ofKinds(supplies.of), rates))];
-}
-
-/** Rule 13: declined and deferred lines are left out; so are notes, and lines with an error. */
-export function isPriced(draft: Draft, only: ReadonlySet<string> | undefined): boolean {
-  const { line } = draft;
-  if (line.kind === 'note' || hasErrors(draft.problems)) return false;
-  return only === undefined ? line.decision === 'proposed' || line.decision === 'approved' : only.has(line.id);
 }
 
 /** The results of these lines, wherever they stood; the map is made only where lines have moved. */

@@ -69,7 +69,7 @@ export function taxesOfCharge(net: Decimal, taxes: readonly string[], rule: TaxR
  */
 export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<string, Decimal>, rule: TaxRule): TaxAmount[] {
   const found = new Map<string, TaxAmount>();
-  const groups = sums.map((group): SharedSum => ({ ...group, ...(rule.included ? sharesOfPrice(group.taxes, rule) : NO_SHARES) }));
+  const groups = withShares(sums, rule);
   for (const { tax, rate, exempt } of rule.taxes) {
     const taxed = groups.filter((group) => group.taxes.includes(tax.id));
     const before = sum(tax.after.map((id) => found.get(id)!.amount));
@@ -82,16 +82,19 @@ export function taxAmounts(sums: readonly TaxedSum[], byCharge: ReadonlyMap<stri
   return rule.card.map((tax) => found.get(tax.id)!);
 }
 
-/** What charges come to without the taxes that are on them; not rounded. */
+/** What charges come to without the taxes that are in their prices; not rounded. */
 export function withoutTax(sums: readonly TaxedSum[], rule: TaxRule): Decimal {
-  if (!rule.included) return sum(sums.map((group) => group.net));
-  return addQuotients(sums.map((group) => [group.net, sharesOfPrice(group.taxes, rule).gross]));
+  return netOf(withShares(sums, rule));
 }
 
-/** A sum with what each tax has in it, which is worked out once for all taxes. */
+/** A sum with what each tax has in it. */
 interface SharedSum extends TaxedSum, Shares {}
 
 const NO_SHARES: Shares = { shares: new Map(), gross: ONE };
+
+function withShares(sums: readonly TaxedSum[], rule: TaxRule): SharedSum[] {
+  return sums.map((group) => ({ ...group, ...(rule.included ? sharesOfPrice(group.taxes, rule) : NO_SHARES) }));
+}
 
 function netOf(groups: readonly SharedSum[]): Decimal {
   return addQuotients(groups.map(({ net, gross }) => [net, gross]));

@@ -3,10 +3,11 @@ import type { ChargeKind } from '../documents/fields.js';
 import { type Decimal, printPlain, sum, ZERO } from '../number/decimal.js';
 import { cashAmount, printMoney, roundMoney } from '../number/money.js';
 import type { Charge } from './charge.js';
-import { type Discounted, discountCharges, type TakenOff } from './discounted.js';
+import { type Discounted, discountCharges } from './discounted.js';
 import type { PricedCharge, PricedOverlap, PricedTotals } from './priced-estimate.js';
 import { printCharge, printTax } from './print.js';
 import type { RateIndex } from './rate-index.js';
+import type { TakenOff } from './take-off.js';
 import type { Tally } from './tally.js';
 import { type TaxAmount, taxAmounts, type TaxRule } from './taxes.js';
 

@@ -10,15 +10,14 @@ import type { Decimal } from '../../../src/number/decimal.js';
 import { printMoney } from '../../../src/number/money.js';
 import type { CatalogueIndex } from '../../../src/overlap/catalogue-index.js';
 import { type Sharing, shareWork } from '../../../src/overlap/share-work.js';
-import type { Charge } from '../../../src/pricing/charge.js';
+import { chargeOnce } from '../../../src/pricing/charge-once.js';
 import { type Draft, draftLine } from '../../../src/pricing/draft.js';
-import { estimateFees } from '../../../src/pricing/fees.js';
+import { isPriced } from '../../../src/pricing/is-priced.js';
 import { type LineResult, priceLine } from '../../../src/pricing/line-result.js';
 import type { PricedEstimate } from '../../../src/pricing/priced-estimate.js';
 import { printPairs, printSteps } from '../../../src/pricing/print.js';
 import type { RateIndex } from '../../../src/pricing/rate-index.js';
 import { remembered } from '../../../src/pricing/remembered.js';
-import { suppliesCharge } from '../../../src/pricing/supplies.js';
 import { Tally } from '../../../src/pricing/tally.js';
 import { taxRule } from '../../../src/pricing/taxes.js';
 import { type Settled, settle } from '../../../src/pricing/totals.js';
@@ -77,23 +76,10 @@ export class Pricer {
 
     const tally = new Tally();
     for (const result of results) tally.add(result.tally);
-    const once: Charge[] = [];
-    const add = (charges: readonly Charge[]): void => {
-      for (const charge of charges) tally.addCharge(charge, charge.amount, taxes);
-      once.push(...charges);
-    };
-    const { supplies } = rates.rates;
-    add(estimateFees(tally.feesAsked(), rates));
-    if (supplies !== null) add(suppliesCharge(supplies, tally.ofKinds(supplies.of), rates));
+    const once = chargeOnce(tally, rates, taxes);
     const charges = results.flatMap((result) => result.charges);
     const printed = results.flatMap((result) => result.printedCharges);
     const settled = settle({ charges, printed, once, tally, discounts: estimate.discounts, taxes, rates, lastDiscounted: null });
     return { results, sharing, settled };
   }
-}
-
-/** Rule 13, as `src/pricing/pricer.ts` has it. */
-function isPriced({ line, problems }: Draft, only: ReadonlySet<string> | undefined): boolean {
-  if (line.kind === 'note' || hasErrors(problems)) return false;
-  return only === undefined ? line.decision === 'proposed' || line.decision === 'approved' : only.has(line.id);
 }

@@ -66,23 +66,6 @@ export const evidenceStyles = css`
     font-size: 0.9em;
   }
 
-  .button {
-    display: inline-flex;
-    align-items: center;
-    padding: 0.25rem 0.75rem;
-    min-height: 2rem;
-    color: var(--_ink);
-    background: var(--_paper);
-    border: 1px solid var(--_rule-strong);
-    border-radius: var(--_radius);
-    cursor: pointer;
-  }
-
-  .button:focus-within {
-    outline: var(--_focus);
-    outline-offset: 1px;
-  }
-
   @media not (any-pointer: coarse) {
     .camera {
       display: none;

@@ -74,21 +74,6 @@ export const keepingListStyles = css`
     padding: 0.125rem 0.5rem;
   }
 
-  .file {
-    display: inline-flex;
-    align-items: center;
-    min-height: 2rem;
-    padding: 0.25rem 0.75rem;
-    border: 1px solid var(--_rule-strong);
-    border-radius: var(--_radius);
-    color: var(--_ink);
-    cursor: pointer;
-  }
-
-  .file:focus-within {
-    outline: var(--_focus);
-  }
-
   /* On a phone a row is a card: number and total, customer and plate, what to do. */
   @media (max-width: 40rem) {
     thead,

@@ -193,7 +193,7 @@ export class KeepingList extends SheetDialog {
           <input id="search" type="search" autocomplete="off" .value=${this.search} @input=${(event: Event) => (this.search = (event.target as HTMLInputElement).value)} />
         </div>
         <button class="main" @click=${this.begin}>New estimate</button>
-        <label class="file">Open a file … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onFile} /></label>
+        <label class="button">Open a file … <input class="unseen" type="file" accept=".json,application/json" @change=${this.onFile} /></label>
       </div>
       ${
         this.fault === ''

@@ -39,17 +39,6 @@ export class ShareDialog extends SheetDialog {
   static override styles = [
     dialogStyles,
     css`
-      .button {
-        display: inline-flex;
-        align-items: center;
-        min-height: 2rem;
-        padding: 0.25rem 0.75rem;
-        border: 1px solid var(--_rule-strong);
-        border-radius: var(--_radius);
-        color: inherit;
-        text-decoration: none;
-      }
-
       svg {
         justify-self: center;
         width: min(15rem, 100%);

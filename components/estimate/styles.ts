@@ -69,12 +69,6 @@ export const estimateStyles = [
       text-align: end;
     }
 
-    .sheet-of {
-      --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
-      background: var(--_paper);
-      border: 1px solid var(--_rule);
-    }
-
     .list.cautions {
       grid-template-columns: repeat(auto-fit, minmax(min(26rem, 100%), 1fr));
       gap: 0.5rem 1.5rem;
@@ -84,11 +78,6 @@ export const estimateStyles = [
     .caution {
       padding-inline-start: 0.75rem;
       border-inline-start: 3px double var(--_rule-strong);
-    }
-
-    .popups {
-      position: relative;
-      z-index: 20;
     }
 
     .print {

@@ -177,6 +177,25 @@ export const baseStyles = [
       color: var(--_ink-quiet);
     }
 
+    /* A link, or the label of a file, that is pressed like a button. */
+    .button {
+      display: inline-flex;
+      align-items: center;
+      min-height: 2rem;
+      padding: 0.25rem 0.75rem;
+      border: 1px solid var(--_rule-strong);
+      border-radius: var(--_radius);
+      background: var(--_paper);
+      color: var(--_ink);
+      text-decoration: none;
+      cursor: pointer;
+    }
+
+    .button:focus-within {
+      outline: var(--_focus);
+      outline-offset: 1px;
+    }
+
     input,
     select,
     textarea {

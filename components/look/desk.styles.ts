@@ -47,23 +47,6 @@ export const deskStyles = css`
     border-inline-start-color: var(--_fault);
   }
 
-  .button {
-    display: inline-flex;
-    align-items: center;
-    padding: 0.25rem 0.75rem;
-    min-block-size: 2rem;
-    color: var(--_ink);
-    background: var(--_paper);
-    border: 1px solid var(--_rule-strong);
-    border-radius: var(--_radius);
-    cursor: pointer;
-  }
-
-  .button:focus-within {
-    outline: var(--_focus);
-    outline-offset: 1px;
-  }
-
   .link {
     padding: 0;
     min-height: 1.5rem;
@@ -75,5 +58,16 @@ export const deskStyles = css`
     text-decoration: underline;
     text-underline-offset: 0.2em;
     cursor: pointer;
+  }
+
+  .sheet-of {
+    --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
+    background: var(--_paper);
+    border: 1px solid var(--_rule);
+  }
+
+  .popups {
+    position: relative;
+    z-index: 20;
   }
 `;

@@ -144,17 +144,6 @@ export const cardStyles = [
       display: block;
     }
 
-    .sheet-of {
-      --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
-      background: var(--_paper);
-      border: 1px solid var(--_rule);
-    }
-
-    .popups {
-      position: relative;
-      z-index: 20;
-    }
-
     .paper {
       display: none;
     }

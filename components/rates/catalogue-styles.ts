@@ -60,15 +60,7 @@ export const catalogueStyles = [
     }
 
     .sheet-of {
-      --_text-size: calc(0.93 * var(--baysheet-text-size, 0.875rem));
       min-width: 0;
-      background: var(--_paper);
-      border: 1px solid var(--_rule);
-    }
-
-    .popups {
-      position: relative;
-      z-index: 20;
     }
 
     .printed {

@@ -1,8 +1,6 @@
 import type { CardFields } from '../../src/store/card-draft.js';
-import type { SheetCell, SheetChoice } from '../grid/sheet.js';
-import { type Choice, choicesFor, type Entry, figureCell, readAmount, readChoice, use, wordsCell } from './card-entries.js';
-import type { Setting, SettingsGrid } from './card-setting.js';
-import type { CardView } from './card-view.js';
+import { type Choice, choicesFor, figureCell, readAmount, readChoice, wordsCell } from './card-entries.js';
+import { type SettingsGrid, settingsOfPart } from './card-setting.js';
 
 type Rule = NonNullable<CardFields['authorisation']>;
 const NEW_RULE: Rule = { percent: null, amount: null, pick: 'lesser', cap: null, base: 'total', source: '' };
@@ -18,35 +16,12 @@ const BASES: readonly Choice<Rule['base']>[] = [
   { value: 'before-tax', text: 'the total before tax' },
 ];
 
-function ofRule(
-  key: keyof Rule,
-  title: string,
-  meaning: string,
-  cell: (rule: Rule, view: CardView) => SheetCell,
-  read: (text: string, view: CardView) => Entry<unknown>,
-  choices?: (typed: string) => readonly SheetChoice[],
-): Setting {
-  return {
-    id: `authorisation.${key}`,
-    title,
-    meaning,
-    cell: ({ authorisation }, view) => {
-      const like = cell(authorisation ?? NEW_RULE, view);
-      return authorisation === null ? { text: '', editor: like.editor } : like;
-    },
-    enter: (text, { authorisation }, view) => {
-      if (text === '' && authorisation === null) return { fields: {} };
-      return use(read(text, view), (value) => {
-        const rule = { ...(authorisation ?? NEW_RULE), [key]: value } as Rule;
-        // A rule without a figure says nothing.
-        return {
-          fields: { authorisation: rule.percent === null && rule.amount === null && (key === 'percent' || key === 'amount') ? null : rule },
-        };
-      });
-    },
-    ...(choices === undefined ? {} : { choices }),
-  };
-}
+/** A rule without a figure says nothing. */
+const ofRule = settingsOfPart(
+  'authorisation',
+  NEW_RULE,
+  ({ percent, amount }, key) => percent === null && amount === null && (key === 'percent' || key === 'amount'),
+);
 
 export const AUTHORISATION: SettingsGrid = {
   id: 'authorisation',

@@ -46,3 +46,49 @@ export function chosen<K extends keyof CardFields>(
     choices: (typed) => choicesFor(typed, choices),
   };
 }
+
+type PartName = 'supplies' | 'authorisation';
+type Part<P extends PartName> = NonNullable<CardFields[P]>;
+
+/** How the settings of one part are made: each is called, shown and read as it is told. */
+export type SettingOfPart<P extends PartName> = (
+  key: keyof Part<P> & string,
+  title: string,
+  meaning: string,
+  cell: (part: Part<P>, view: CardView) => SheetCell,
+  read: (text: string, view: CardView) => Entry<unknown>,
+  choices?: (typed: string, view: CardView) => readonly SheetChoice[],
+) => Setting;
+
+/**
+ * The settings of a part that a card may lack. They are empty then, and the first entry begins the part anew.
+ *
+ * @param isGone whether an entry leaves nothing of it
+ */
+export function settingsOfPart<P extends PartName>(
+  name: P,
+  fresh: Part<P>,
+  isGone: (part: Part<P>, key: keyof Part<P>, text: string) => boolean,
+): SettingOfPart<P> {
+  const partOf = (fields: CardFields): Part<P> | null => fields[name] as Part<P> | null;
+  return (key, title, meaning, cell, read, choices) => ({
+    id: `${name}.${key}`,
+    title,
+    meaning,
+    cell: (fields, view) => {
+      const part = partOf(fields);
+      const like = cell(part ?? fresh, view);
+      return part === null ? { text: '', editor: like.editor } : like;
+    },
+    enter: (text, fields, view) => {
+      const part = partOf(fields);
+      // Clearing what is not there changes nothing.
+      if (text === '' && part === null) return { fields: {} };
+      return use(read(text, view), (value) => {
+        const next = { ...(part ?? fresh), [key]: value };
+        return { fields: { [name]: isGone(next, key, text) ? null : next } };
+      });
+    },
+    ...(choices === undefined ? {} : { choices }),
+  });
+}

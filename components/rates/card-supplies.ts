@@ -1,48 +1,13 @@
 import type { Supplies } from '../../src/documents/rates.js';
 import { lastOfSeveral } from '../estimate/finding-choices.js';
-import type { SheetCell, SheetChoice } from '../grid/sheet.js';
-import {
-  type Entry,
-  figureCell,
-  KINDS,
-  ownTaxesCell,
-  readAmount,
-  readKinds,
-  readOwnTaxes,
-  readTitle,
-  use,
-  wordsCell,
-} from './card-entries.js';
-import type { Setting, SettingsGrid } from './card-setting.js';
-import type { CardView } from './card-view.js';
+import { figureCell, KINDS, ownTaxesCell, readAmount, readKinds, readOwnTaxes, readTitle, wordsCell } from './card-entries.js';
+import { type SettingsGrid, settingsOfPart } from './card-setting.js';
 
 const BASE_KINDS = KINDS.filter((kind) => kind !== 'supplies');
 const NEW_SUPPLIES: Supplies = { title: 'Shop supplies', percent: '0', of: ['labour'], minimum: null, maximum: null, taxes: null };
 
-function ofSupplies(
-  key: keyof Supplies,
-  title: string,
-  meaning: string,
-  cell: (supplies: Supplies, view: CardView) => SheetCell,
-  read: (text: string, view: CardView) => Entry<unknown>,
-  choices?: (typed: string, view: CardView) => readonly SheetChoice[],
-): Setting {
-  return {
-    id: `supplies.${key}`,
-    title,
-    meaning,
-    cell: ({ supplies }, view) => {
-      const like = cell(supplies ?? NEW_SUPPLIES, view);
-      return supplies === null ? { text: '', editor: like.editor } : like;
-    },
-    enter: (text, { supplies }, view) => {
-      // Without a percentage there are no supplies, and clearing what is not there changes nothing.
-      if (text === '' && (supplies === null || key === 'percent')) return { fields: { supplies: null } };
-      return use(read(text, view), (value) => ({ fields: { supplies: { ...(supplies ?? NEW_SUPPLIES), [key]: value } } }));
-    },
-    ...(choices === undefined ? {} : { choices }),
-  };
-}
+/** Without a percentage there are no supplies. */
+const ofSupplies = settingsOfPart('supplies', NEW_SUPPLIES, (_, key, text) => key === 'percent' && text === '');
 
 export const SUPPLIES: SettingsGrid = {
   id: 'supplies',

@@ -12,6 +12,7 @@ const FILES = [
   'exchange/read-table.test.ts',
   'number/allocate.test.ts',
   'pricing/cliff-ways.test.ts',
+  'pricing/discounted.test.ts',
   'replay/changes.test.ts',
   'replay/goal.test.ts',
   'replay/replay.test.ts',

@@ -1,7 +1,7 @@
 /**
  * Nothing private leaves the shop: a secret word of its own in every text of all three documents, and a secret figure in
  * every figure that is nobody's business; then the copy, the packed bytes unpacked again and the link are searched for all of them.
- * Whatever a customer may read is named here one by one, so that a field which is added later counts as private until someone says otherwise.
+ * Whatever a customer may read is named one by one, so that a field which is added later counts as private until someone says otherwise.
  */
 import { describe, expect, it } from 'vitest';
 import { parseCatalogue, parseEstimate, parseRates, priceEstimate } from '../../../src/index.js';
@@ -11,40 +11,9 @@ import { DICTIONARY_2 } from '../../../src/share/dictionary.js';
 import { openEstimate } from '../../../src/share/open.js';
 import { sealEstimate } from '../../../src/share/seal.js';
 import { unpackText } from '../../../src/share/text-coder.js';
+import { PUBLIC } from '../../support/private-fields.js';
 import { demoDocuments } from './documents.js';
 import { newKey, shop } from './sealed.js';
-
-/** Texts that a customer may read, as paths without the places in lists. */
-const MAY_READ = new Set([
-  'estimate.id',
-  'estimate.number',
-  'estimate.vehicle.label',
-  'estimate.vehicle.vin',
-  'estimate.vehicle.plate',
-  'estimate.vehicle.odometer',
-  'estimate.customer.name',
-  'estimate.concern',
-  'estimate.findings.position',
-  'estimate.findings.fault',
-  'estimate.findings.text',
-  'estimate.findings.seen.how',
-  'estimate.findings.seen.reading',
-  'estimate.lines.id',
-  'estimate.lines.positions',
-  'estimate.lines.title',
-  'estimate.lines.number',
-  'estimate.lines.text',
-  'estimate.discounts.title',
-  'estimate.discounts.lines',
-  'catalogue.components.title',
-  'catalogue.parts.title',
-  'catalogue.parts.number',
-  'catalogue.steps.title',
-  'catalogue.operations.title',
-  'rates.supplies.title',
-  'rates.fees.title',
-  'rates.taxes.title',
-]);
 
 /** Words of the formats: a secret cannot stand there. */
 const FIXED =
@@ -53,38 +22,6 @@ const FIXED =
 const isFixed = (path: string): boolean => FIXED.test(path) && path !== 'catalogue.operations.basis';
 
 const FIGURE = /^-?\d+(\.\d+)?$/;
-
-/** Figures that a customer may read; all others are private. */
-const MAY_COUNT = new Set([
-  'estimate.lines.bookHours',
-  'estimate.lines.extraHours.hours',
-  'estimate.lines.hours',
-  'estimate.lines.qty',
-  'estimate.lines.unitPrice',
-  'estimate.lines.core',
-  'estimate.lines.price',
-  'estimate.lines.amount',
-  'estimate.lines.parts.qty',
-  'estimate.lines.parts.unitPrice',
-  'estimate.discounts.percent',
-  'estimate.discounts.amount',
-  'catalogue.parts.core',
-  'catalogue.steps.hours',
-  'catalogue.steps.parts.qty',
-  'catalogue.operations.bookHours',
-  'catalogue.operations.additionalHours',
-  'catalogue.operations.parts.qty',
-  'catalogue.overlaps.hours',
-  'rates.labourClasses.rate',
-  'rates.supplies.percent',
-  'rates.supplies.minimum',
-  'rates.supplies.maximum',
-  'rates.fees.amount',
-  'rates.taxes.percent',
-  'rates.authorisation.percent',
-  'rates.authorisation.amount',
-  'rates.authorisation.cap',
-]);
 
 const isId =
   /\.(id|operation|operations|instead|component|components|part|steps|needs|includes|fees|cautions|labourClass|findings|between|taxes|after|taxExempt|lines|methodId|closing)$/;
@@ -105,8 +42,8 @@ function plant(document: unknown, name: string): Planted {
     if (path === 'estimate.id' || path === 'estimate.lines.id' || path === 'estimate.discounts.lines') return value;
     if (isId.test(path)) return value === '' ? value : `zqid-${value}`;
     if (/\.codes(\.code)?$/.test(path)) return troubleCode();
-    if (FIGURE.test(value) && !MAY_READ.has(path)) return MAY_COUNT.has(path) ? value : figure(value);
-    if (MAY_READ.has(path)) return value;
+    if (PUBLIC.has(path)) return value;
+    if (FIGURE.test(value)) return figure(value);
     // Fault and component of remedies and findings must keep meeting; a position too.
     if (path === 'catalogue.remedies.fault' || path === 'catalogue.components.positions') return value;
     const word = `zqsecret${secrets.length}x${name}`;
